@@ -1,0 +1,1 @@
+"""One module a command: reads its arguments, asks the rooms below, prints the answer."""

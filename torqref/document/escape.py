@@ -1,0 +1,36 @@
+"""Makes control, zero-width and bidirectional characters visible, so that text from a file stays text."""
+
+from __future__ import annotations
+
+import unicodedata
+
+_KEPT = {"\n", "\t"}
+_HIDDEN_CATEGORIES = {"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
+
+
+def escape(text: str, *, keep: frozenset[str] = frozenset()) -> str:
+    r"""Text with every control, format, surrogate or unassigned character written as its code.
+
+    Args:
+        text: any text, from a file, a key or another program.
+        keep: control characters to leave alone, such as the newline of a diagram.
+
+    Returns:
+        The same text when it is clean; otherwise with `<U+001B>` in the place of ESC and so on.
+
+    >>> escape("24 N·m\x1b[2J")
+    '24 N·m<U+001B>[2J'
+    """
+    if text.isascii() and text.isprintable():
+        return text
+    return "".join(char if char in keep or not is_hidden(char) else f"<U+{ord(char):04X}>" for char in text)
+
+
+def escape_lines(text: str) -> str:
+    """The same for text of several lines: newlines and tabs stay."""
+    return escape(text, keep=frozenset(_KEPT))
+
+
+def is_hidden(char: str) -> bool:
+    """True for a character that a terminal would obey or hide and not show."""
+    return unicodedata.category(char) in _HIDDEN_CATEGORIES

@@ -1,0 +1,72 @@
+"""On which line a key stands: tomli gives no lines after parsing, so a scan of the text finds them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+_HEADER = re.compile(r"^\s*(\[\[?)\s*(.+?)\s*\]\]?\s*(?:#.*)?$")
+_NAME = r"""(?:[A-Za-z0-9_-]+|"[^"]*"|'[^']*')"""
+_KEY = re.compile(rf"^\s*({_NAME}(?:\s*\.\s*{_NAME})*)\s*=")
+_FENCES = ('"""', "'''")
+
+
+def key_lines(text: str) -> Mapping[str, int]:
+    r"""Line of every table header and key, by key path; tables of an array are counted from 1.
+
+    Good enough for messages: keys inside inline tables are found at the line of the table they stand in.
+
+    >>> key_lines('[[group]]\nid = "a"\n')["group[1].id"]
+    2
+    """
+    lines: dict[str, int] = {}
+    counts: dict[str, int] = {}
+    prefix, fence = "", ""
+    for number, line in enumerate(text.split("\n"), start=1):
+        if fence:
+            fence = "" if fence in line else fence
+            continue
+        if header := _HEADER.match(line):
+            prefix = _open_table(header[2], header[1] == "[[", counts)
+            lines.setdefault(prefix, number)
+        elif key := _KEY.match(line):
+            lines.setdefault(_join(prefix, _plain(key[1])), number)
+        fence = _left_open(line)
+    return lines
+
+
+def _open_table(name: str, is_array: bool, counts: dict[str, int]) -> str:
+    """The key path of a header, each array of tables on the way with its running number."""
+    path = ""
+    parts = _plain(name).split(".")
+    for position, part in enumerate(parts):
+        path = _join(path, part)
+        if is_array and position == len(parts) - 1:
+            counts[path] = counts.get(path, 0) + 1
+            _forget_below(path, counts)
+        if path in counts:
+            path = f"{path}[{counts[path]}]"
+    return path
+
+
+def _forget_below(path: str, counts: dict[str, int]) -> None:
+    """A new table of an array begins its inner arrays anew."""
+    current = f"{path}[{counts[path]}]"
+    for inner in [other for other in counts if other.startswith(f"{current}.")]:
+        del counts[inner]
+
+
+def _left_open(line: str) -> str:
+    """The fence of a multi-line string that begins on this line and does not end on it."""
+    for fence in _FENCES:
+        if line.count(fence) % 2:
+            return fence
+    return ""
+
+
+def _plain(name: str) -> str:
+    return ".".join(part.strip().strip("\"'") for part in name.split("."))
+
+
+def _join(prefix: str, name: str) -> str:
+    return f"{prefix}.{name}" if prefix else name

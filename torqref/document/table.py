@@ -1,0 +1,193 @@
+"""Typed access to one TOML table: what is wrong is collected as problems, never raised."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from torqref.document.escape import escape, escape_lines
+from torqref.document.nearest import nearest
+from torqref.document.problem import Problem, Severity
+from torqref.document.toml import Document
+
+_KINDS = {
+    str: "text in quotes",
+    bool: "true or false",
+    int: "a whole number",
+    list: "a list",
+    dict: "a table",
+}
+
+
+@dataclass(slots=True)
+class Findings:
+    """The problems found in one document so far; lines are looked up when the first one is told."""
+
+    document: Document
+    problems: list[Problem] = field(default_factory=list)
+    _lines: Mapping[str, int] | None = None
+
+    def tell(self, key: str, message: str, mend: str, severity: Severity = "error") -> None:
+        """Add a problem at a key path."""
+        self.problems.append(
+            Problem(
+                file=self.document.file,
+                line=self.line(key),
+                key=escape(key),
+                message=message,
+                mend=mend,
+                severity=severity,
+            )
+        )
+
+    def line(self, key: str) -> int | None:
+        """The line of a key path, or of the nearest table around it."""
+        if self._lines is None:
+            self._lines = self.document.lines()
+        while key:
+            if key in self._lines:
+                return self._lines[key]
+            # `group[2].order[3]` falls back to `group[2].order`, then to `group[2]`
+            key = key.rpartition("[")[0] if key.endswith("]") else key.rpartition(".")[0]
+        return None
+
+
+@dataclass(slots=True)
+class Table:
+    """One table of a document; every key that is read counts as known, `close` refuses the others."""
+
+    values: Mapping[str, object]
+    findings: Findings
+    key: str = ""
+    known: set[str] = field(default_factory=set)
+
+    @classmethod
+    def of(cls, document: Document) -> Table:
+        """The top table of a document, with a fresh list of findings."""
+        return cls(document.values, Findings(document))
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """Everything told so far about the whole document."""
+        return tuple(self.findings.problems)
+
+    def path(self, name: str) -> str:
+        """The key path of a key of this table."""
+        return f"{self.key}.{name}" if self.key else name
+
+    def tell(self, name: str, message: str, mend: str, severity: Severity = "error") -> None:
+        """Add a problem at a key of this table; an empty name means the table itself."""
+        self.findings.tell(self.path(name) if name else self.key, message, mend, severity)
+
+    def has(self, name: str) -> bool:
+        """Whether the table holds the key; asking makes the key known."""
+        self.known.add(name)
+        return name in self.values
+
+    def text(self, name: str, default: str = "") -> str:
+        """A string, with hidden characters made visible."""
+        value = self._typed(name, str)
+        return default if value is None else escape_lines(str(value))
+
+    def required(self, name: str, example: str) -> str:
+        """A string that must be there and not be empty."""
+        value = self.text(name)
+        if not value.strip() and not self._told(name):
+            self.tell(name, f"{name} is missing", f'Write {name} = "{example}".')
+        return value
+
+    def flag(self, name: str) -> bool:
+        """True or false; false when it is not there."""
+        return bool(self._typed(name, bool))
+
+    def whole(self, name: str) -> int | None:
+        """A whole number, or None."""
+        value = self._typed(name, int)
+        return value if isinstance(value, int) else None
+
+    def texts(self, name: str) -> tuple[str, ...]:
+        """A list of strings; one string alone counts as a list of one."""
+        value = self.values.get(name)
+        self.known.add(name)
+        if value is None:
+            return ()
+        entries = value if isinstance(value, list) else [value]
+        strings = tuple(escape_lines(entry) for entry in entries if isinstance(entry, str))
+        if len(strings) == len(entries):
+            return tuple(entry for entry in strings if entry.strip())
+        self._wrong(name, value, "text in quotes, or a list of such texts")
+        return ()
+
+    def entries(self, name: str) -> tuple[object, ...]:
+        """A list of anything, for a reader that looks at each entry itself."""
+        value = self._typed(name, list)
+        return tuple(value) if isinstance(value, list) else ()
+
+    def table(self, name: str) -> Table | None:
+        """An inner table, or None."""
+        value = self._typed(name, dict)
+        if not isinstance(value, dict):
+            return None
+        return Table(value, self.findings, self.path(name))
+
+    def tables(self, name: str) -> tuple[Table, ...]:
+        """An array of tables; one table alone counts as an array of one."""
+        value = self.values.get(name)
+        self.known.add(name)
+        if value is None:
+            return ()
+        entries = [value] if isinstance(value, dict) else value
+        if not isinstance(entries, list) or not all(isinstance(entry, dict) for entry in entries):
+            self._wrong(name, value, f"tables, each under [[{name}]]")
+            return ()
+        return tuple(
+            Table(entry, self.findings, f"{self.path(name)}[{number}]")
+            for number, entry in enumerate(entries, start=1)
+        )
+
+    def word(self, name: str, allowed: Iterable[str], default: str = "") -> str:
+        """One word of a closed list."""
+        value, words = self.text(name, default), tuple(allowed)
+        if value == default or value in words:
+            return value
+        near = nearest(value, words)
+        mend = f'Did you mean "{near}"?' if near else f"Write one of: {', '.join(words)}."
+        self.tell(name, f'"{escape(value)}" is not known here', mend)
+        return default
+
+    def close(self) -> None:
+        """Refuse every key that nobody asked for, with the nearest known one."""
+        for name in self.values:
+            if name not in self.known:
+                near = nearest(name, self.known)
+                known = ", ".join(sorted(self.known))
+                mend = f'Did you mean "{near}"?' if near else f"Known keys here: {known}."
+                self.tell(name, f'unknown key "{escape(name)}"', mend)
+
+    def _typed(self, name: str, kind: type) -> object | None:
+        value = self.values.get(name)
+        self.known.add(name)
+        # A truth value is a whole number to Python, and never to a person.
+        if value is None or (isinstance(value, kind) and isinstance(value, bool) == (kind is bool)):
+            return value
+        self._wrong(name, value, _KINDS[kind])
+        return None
+
+    def _wrong(self, name: str, value: object, expected: str) -> None:
+        number = isinstance(value, int | float) and not isinstance(value, bool)
+        quoted = f'Put it in quotes, as printed, with its unit: {name} = "{_describe(value, bare=False)} …".'
+        mend = quoted if number and "text" in expected else f"Write {name} as {expected}."
+        self.tell(name, f"found {_describe(value)}, expected {expected}", mend)
+
+    def _told(self, name: str) -> bool:
+        return any(problem.key == self.path(name) for problem in self.findings.problems)
+
+
+def _describe(value: object, *, bare: bool = True) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, int | float):
+        shown = str(value) if not isinstance(value, int) or value.bit_length() < 60 else "a very long number"
+        return f"the bare number {shown}" if bare else shown
+    kinds = {str: "text", list: "a list", dict: "a table"}
+    return next((word for kind, word in kinds.items() if isinstance(value, kind)), "a date or time")

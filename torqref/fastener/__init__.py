@@ -1,0 +1,1 @@
+"""Threads, classes and grades; clamp load from torque; whether a value is plausible for a bolt."""

@@ -1,0 +1,1 @@
+"""The fastener groups people wrote down: format, reading, finding, checking."""

@@ -1,0 +1,82 @@
+"""Where the bolts are: positions with their labels, and the landmarks printed beside them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Position:
+    """One bolt hole.
+
+    Args:
+        label: the number the page gives it, from 1.
+        x: to the right; one unit is the width of one character of a diagram.
+        y: downward; one unit is the height of one line of a diagram.
+    """
+
+    label: int
+    x: float
+    y: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Landmark:
+    """A word of the picture that is no bolt, such as FRONT, at the place of its centre."""
+
+    text: str
+    x: float
+    y: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layout:
+    """A bolt pattern as the page draws it.
+
+    Args:
+        positions: the bolts; each label once.
+        landmarks: words of the picture.
+        basis: where it comes from: `diagram`, `circle`, `rows`, `points` or `count`.
+    """
+
+    positions: tuple[Position, ...]
+    landmarks: tuple[Landmark, ...] = ()
+    basis: str = "diagram"
+
+    @property
+    def labels(self) -> tuple[int, ...]:
+        """All labels, smallest first."""
+        return tuple(sorted(position.label for position in self.positions))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Order:
+    """The order of visiting: one visit after the other, each of one bolt or of bolts pulled together.
+
+    Args:
+        visits: labels of each visit.
+        basis: where it comes from, in words.
+        generic: True for a made-up order that is not the manufacturer's.
+    """
+
+    visits: tuple[tuple[int, ...], ...]
+    basis: str
+    generic: bool = False
+
+    @property
+    def labels(self) -> tuple[int, ...]:
+        """The labels in the order of visiting, pairs one after the other."""
+        return tuple(label for visit in self.visits for label in visit)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawing:
+    """A drawn pattern: lines of text, and where each bolt's mark stands in them.
+
+    Args:
+        lines: the rows of the picture, without trailing blanks.
+        spots: for each label the row, the column of the first cell and the number of cells of its mark.
+    """
+
+    lines: tuple[str, ...]
+    spots: dict[int, tuple[int, int, int]]

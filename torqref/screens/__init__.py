@@ -1,0 +1,1 @@
+"""The Textual front end: shows the walk and passes keys on; decides nothing about bolts."""

@@ -1,0 +1,1 @@
+"""The wrench in the hand: rack, adapters, setting, and the band of torque at the fastener."""
