@@ -1,11 +1,116 @@
-"""The command line: finds the command and its module, and hands the arguments over."""
+"""The command line: finds the command, imports only its module, and hands the arguments over.
+
+Results go to stdout, messages to stderr. Exit codes: 0 done, paused or due; 1 the answer is no;
+2 wrong usage. Each command lives in `torqref/commands/` under its own name.
+"""
 
 from __future__ import annotations
 
+import os
+import re
 import sys
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+from torqref.commands.console import Console
+
+if TYPE_CHECKING:
+    from argparse import Namespace
+
+    from torqref.commands.arguments import Parser
+
+# name: (module in torqref.commands, what it does)
+COMMANDS: dict[str, tuple[str, str]] = {
+    "walk": ("walk", "walk a fastener group bolt by bolt, with a record"),
+    "show": ("show", "the card of a group: value, order, conditions"),
+    "find": ("find", "find groups by words, thread or value"),
+    "convert": ("convert", "a torque in other units, exactly"),
+    "crowfoot": ("crowfoot", "what to set when an adapter changes the lever"),
+    "check": ("check", "look through library and rack files for mistakes"),
+    "record": ("record", "list, show and export walks"),
+}
+_MINUS_VALUE = re.compile(r"^-(?=\.?\d)")
 
 
 def main(arguments: list[str] | None = None) -> int:
-    """Run one command; returns the exit code."""
-    words = sys.argv[1:] if arguments is None else arguments
-    return 2 if words else 0
+    """Run one command with these arguments, or with those of the process; returns the exit code."""
+    words = list(sys.argv[1:] if arguments is None else arguments)
+    console = Console(sys.stdout, sys.stderr, as_json="--json" in words)
+    try:
+        return _run(words, console)
+    except BrokenPipeError:
+        # The reader of the pipe has gone: nothing is left to say, and nobody to say it to.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
+        return 0
+    except KeyboardInterrupt:
+        return 130
+
+
+def _run(words: list[str], console: Console) -> int:
+    if not words:
+        return _bare(console)
+    name, rest = words[0], words[1:]
+    if name in ("-h", "--help", "help"):
+        console.say(usage())
+        return 0
+    if name == "--version":
+        from torqref import __version__
+
+        console.say(f"torqref {__version__}")
+        return 0
+    if name not in COMMANDS:
+        return _unknown(name, console)
+    return _command(name, rest, console)
+
+
+def _command(name: str, rest: list[str], console: Console) -> int:
+    from torqref.commands.arguments import Parser, UsageError
+
+    module = import_module(f"torqref.commands.{COMMANDS[name][0]}")
+    parser = Parser(prog=f"torqref {name}", description=COMMANDS[name][1])
+    module.add(parser)
+    try:
+        options = _parse(parser, rest)
+    except UsageError as error:
+        return console.misuse(str(error))
+    return int(module.run(options, console))
+
+
+def _parse(parser: Parser, rest: list[str]) -> Namespace:
+    # A value such as -5Nm would be taken for an option: with a true minus sign it reaches the reading.
+    return parser.parse_args([_MINUS_VALUE.sub("\N{MINUS SIGN}", word) for word in rest])
+
+
+def _bare(console: Console) -> int:
+    """No command: the screens in a terminal, a list of groups in a pipe."""
+    name = "library" if sys.stdin.isatty() and sys.stdout.isatty() else "find"
+    if name in COMMANDS and name == "library":
+        return _command(name, [], console)
+    _command("find", [], console)
+    console.tell("torqref: the screens need a terminal; `torqref --help` lists the commands.")
+    return 2
+
+
+def _unknown(name: str, console: Console) -> int:
+    from torqref.document.escape import escape
+    from torqref.document.nearest import nearest
+
+    near = nearest(name, COMMANDS)
+    mend = f"Did you mean `torqref {near}`?" if near else "`torqref --help` lists the commands."
+    return console.misuse(f'"{escape(name)}" is not a command. {mend}')
+
+
+def usage() -> str:
+    """The list of commands."""
+    width = max(len(name) for name in COMMANDS)
+    rows = [f"  {name.ljust(width)}  {text}" for name, (_, text) in COMMANDS.items()]
+    return "\n".join(
+        [
+            "torqref: bolt by bolt at the vehicle",
+            "",
+            *rows,
+            "",
+            "`torqref COMMAND --help` says more.",
+            "Manufacturer's service information, local codes and licensed practice come first.",
+        ]
+    )
