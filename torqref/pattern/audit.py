@@ -150,7 +150,7 @@ def _is_grouped(steps: Sequence[bool], bolts: int) -> bool:
 
 
 def _meaning_faults(order: Order, layout: Layout) -> Iterator[Fault]:
-    """A list that may be meant as the numbers stamped at the places: poor as a cross, or starting elsewhere."""
+    """A list that may be meant as numbers stamped at the places: a poor cross, or starting elsewhere."""
     if layout.basis != "circle" or len(order.visits) < len(order.labels):
         return
     stamped = by_place(order.labels)

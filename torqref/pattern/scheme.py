@@ -31,8 +31,8 @@ class Step:
     Args:
         kind: what is done: `hand` on by hand; `snug` lightly, at most the share; `share` to the share of the
             final value; `circular-until-still` round and round at the share until no bolt moves; `wait` the
-            hours; `recheck` at the share, without loosening; `wheels-in-the-air` and `weight-on-wheels` to the
-            share in that state.
+            hours; `recheck` at the share, without loosening; `wheels-in-the-air` and `weight-on-wheels`
+            to the share in that state.
         share: part of the final value, 1 for all of it; None where nothing is pulled to a value.
         order: the prescribed or generic pattern, or once round.
         hours: how long a `wait` takes at least; None for none or where distance counts.
@@ -68,7 +68,7 @@ _SNUG_LIMIT = Fraction(1, 5)
 _SNUG = Step(
     kind="snug",
     share=_SNUG_LIMIT,
-    words="Snug: 15–30 N·m (10–20 ft-lb), but never above 20 % of the final value. Look at the gap all round.",
+    words="Snug: 15–30 N·m (10–20 ft-lb), but never above 20 % of the final value. Look at the gap.",
 )
 _FULL = Fraction(1)
 
@@ -102,8 +102,8 @@ _ARMY_SOURCE = (
     "above 30 ft-lb (41 N·m) first round the pattern at 70 % of the final value."
 )
 _WHEEL_SOURCE = (
-    "US Army TM 5-3820-256-24-3, p. 3-17 (criss-cross, not fully tight at first, recheck after about 50 miles) "
-    "and TM 9-2330-238-14, p. 4-103 (checked again with the wheel on the ground). "
+    "US Army TM 5-3820-256-24-3, p. 3-17 (criss-cross, not fully tight at first, recheck after about 50 "
+    "miles) and TM 9-2330-238-14, p. 4-103 (checked again with the wheel on the ground). "
     "A first round at half the value: common practice, no source."
 )
 _DUAL_SOURCE = (
@@ -118,7 +118,7 @@ _LINED_SOURCE = (
 _AIR = Step(
     kind="wheels-in-the-air",
     share=Fraction(1, 2),
-    words="Wheel off the ground: all in the pattern to half of the final value, so that the wheel sits straight.",
+    words="Wheel off the ground: all in the pattern to half of the final value; the wheel sits straight.",
 )
 _GROUND = Step(
     kind="weight-on-wheels",
