@@ -36,7 +36,9 @@ def read_library_file(path: Path) -> LibraryFile:
     """A library file from its place on disk."""
     data = read_file(path)
     name = escape(str(path))
-    return LibraryFile(file=name, problems=(data,)) if isinstance(data, Problem) else parse_library(data, name)
+    return (
+        LibraryFile(file=name, problems=(data,)) if isinstance(data, Problem) else parse_library(data, name)
+    )
 
 
 def parse_library(data: bytes, file: str) -> LibraryFile:
@@ -67,7 +69,9 @@ def _read_format(table: Table) -> None:
     if "format" not in table.values:
         table.tell("", "the file does not say which format it has", f"Write format = {FORMAT} at the top.")
     elif number is not None and number != FORMAT:
-        table.tell("format", f"format {number} is not known, this torqref reads {FORMAT}", "Look for a newer one.")
+        table.tell(
+            "format", f"format {number} is not known, this torqref reads {FORMAT}", "Look for a newer one."
+        )
 
 
 def _tell_doubled(table: Table, tables: tuple[Table, ...]) -> None:
@@ -76,5 +80,7 @@ def _tell_doubled(table: Table, tables: tuple[Table, ...]) -> None:
     for inner in tables:
         identity = str(inner.values.get("id", ""))
         if identity and identity in seen:
-            inner.tell("id", f'id "{escape(identity)}" is already used by {seen[identity]}', "Give it another id.")
+            inner.tell(
+                "id", f'id "{escape(identity)}" is already used by {seen[identity]}', "Give it another id."
+            )
         seen.setdefault(identity, inner.key)

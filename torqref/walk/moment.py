@@ -186,12 +186,15 @@ def seat_of(progress: Progress) -> int:
     Seat and back-off belong together: the torque round before the first back-off, the back-offs, and what
     follows up to the last align stage. A half-done back-off cannot be judged from its look.
     """
-    rounds = progress.plan.rounds
-    backs = [place for place, round_ in enumerate(rounds) if round_.kind in ("back_off", "align")]
-    first = [place for place, round_ in enumerate(rounds) if round_.kind == "back_off"]
-    if not first:
+    here = progress.current
+    if here is None:
         return -1
-    seat = max((place for place in range(first[0]) if rounds[place].kind == "torque"), default=first[0])
+    rounds = [(place, other) for place, other in enumerate(progress.plan.rounds) if other.place == here.place]
+    backs = [place for place, other in rounds if other.kind in ("back_off", "align")]
+    first = min((place for place, other in rounds if other.kind == "back_off"), default=-1)
+    if first < 0:
+        return -1
+    seat = max((place for place, other in rounds if other.kind == "torque" and place < first), default=first)
     begun = progress.round > seat or (progress.round == seat and bool(progress.done or progress.setup))
     return seat if begun and progress.round <= max(backs) else -1
 

@@ -164,8 +164,9 @@ class Plan:
     about: str = ""
 
     @property
-    def tightening(self) -> str:
+    def direction(self) -> str:
         """Which way the wrench turns in this walk, in a word."""
+        # A left-hand thread tightens anticlockwise, and loosening turns either thread the other way.
         clockwise = self.left_hand == (self.action == "loosen")
         return "clockwise" if clockwise else "anticlockwise"
 

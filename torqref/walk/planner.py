@@ -66,7 +66,9 @@ def make_plan(group: Group, bench: Bench) -> Plan | Refusal:
     """The plan of a group with these tools, or why there is none and what would do."""
     if bench.place and bench.place not in group.places:
         places = group.places or ("no place: this group has one only",)
-        return Refusal(text=bench.place, message=f'"{bench.place}" is not a place of {group.id}', readings=places)
+        return Refusal(
+            text=bench.place, message=f'"{bench.place}" is not a place of {group.id}', readings=places
+        )
     wrench = bench.rack.wrench(bench.wrench) if bench.wrench else None
     if bench.wrench and wrench is None:
         known = tuple(each.id for each in bench.rack.wrenches)
@@ -232,9 +234,7 @@ def visits_of(order: Order, at: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
             yield kept
 
 
-def _step(
-    group: Group, place: int, stage: Stage, labels: tuple[int, ...], targets: list[Torque]
-) -> Step:
+def _step(group: Group, place: int, stage: Stage, labels: tuple[int, ...], targets: list[Torque]) -> Step:
     fastener = group.fastener(labels[0])
     note = _note(group, labels[0], stage)
     if stage.kind == "torque" or (stage.kind == "align" and stage.torque is not None):
@@ -243,9 +243,7 @@ def _step(
     angle = fastener.angle if stage.kind == "angle" and fastener.angle else stage.angle
     if angle is None:
         return Step(labels=labels, kind=stage.kind, note=note)
-    return Step(
-        labels=labels, kind=stage.kind, degrees=angle.aim, low=angle.low, high=angle.high, note=note
-    )
+    return Step(labels=labels, kind=stage.kind, degrees=angle.aim, low=angle.low, high=angle.high, note=note)
 
 
 def _torque_at(group: Group, place: int, stage: Stage, label: int) -> Torque:
@@ -344,16 +342,16 @@ def dial_for(target: Torque, group: Group, bench: Bench, wrench: Wrench | None) 
     return _best_dial(target, offers, group, bench)
 
 
-def _best_dial(
-    target: Torque, offers: tuple[Offer, ...], group: Group, bench: Bench
-) -> Dial | Refusal:
+def _best_dial(target: Torque, offers: tuple[Offer, ...], group: Group, bench: Bench) -> Dial | Refusal:
     """The best offer; where the rack has none that reaches, the bare value with the reason beside it."""
     best = next((offer for offer in offers if offer.setting is not None and not offer.blocked), None)
     if best is not None and best.setting is not None:
         return dial_of(target, best.setting, best.wrench, bench.adapter)
     if bench.parts:
         reasons = tuple(f"{offer.wrench.id}: {offer.reason}" for offer in offers)
-        return Refusal(text=target.text, message="no wrench of the rack fits with this adapter", readings=reasons)
+        return Refusal(
+            text=target.text, message="no wrench of the rack fits with this adapter", readings=reasons
+        )
     bare = setting_for(target, drag=bench.drag, value_is=group.value_is)
     if isinstance(bare, Refusal):
         return bare

@@ -34,6 +34,7 @@ class Progress:
         gates: names of the stops opened so far.
         setup: what the hand is set up for, as `setup_of` writes it; empty before the first pull.
         dials: the settings that hold now.
+        stood: where each wrench was last set in this walk, as (wrench, setting) pairs.
         trouble: the trouble that is open, or None.
         corrections: what the page said other, as typed.
         last: number of the last event, and `last_time` its time.
@@ -60,6 +61,7 @@ class Progress:
     half: tuple[int, str] | None = None
     gates: frozenset[str] = frozenset()
     setup: str = ""
+    stood: tuple[tuple[str, str], ...] = ()
     trouble: Event | None = None
     corrections: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
@@ -197,7 +199,12 @@ def _set_up(progress: Progress) -> Progress:
     round_ = progress.current
     if round_ is None or progress.step < 0 or round_.kind in WHOLE or round_.kind == "measure":
         return progress
-    return replace(progress, setup=setup_of(progress, round_, round_.steps[progress.step]))
+    step = round_.steps[progress.step]
+    dial = progress.dial(step)
+    stood = dict(progress.stood)
+    if dial is not None:
+        stood[dial.wrench] = f"{dial.shown} {dial.unit}"
+    return replace(progress, setup=setup_of(progress, round_, step), stood=tuple(stood.items()))
 
 
 WHOLE = ("hand", "place", "wait")
