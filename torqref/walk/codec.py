@@ -7,7 +7,7 @@ from collections.abc import Hashable, Mapping
 from dataclasses import MISSING, fields, is_dataclass
 from fractions import Fraction
 from functools import cache
-from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
+from typing import Any, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
 Made = TypeVar("Made")
 
@@ -33,7 +33,7 @@ def from_plain(kind: type[Made], data: Mapping[str, Any]) -> Made:
     Raises:
         ValueError, TypeError, KeyError: the table does not hold what the class needs.
     """
-    hints = _hints(kind)
+    hints = _hints(cast("Hashable", kind))
     return kind(**{name: _restore(hint, data[name]) for name, hint in hints.items() if name in data})
 
 

@@ -222,8 +222,7 @@ class Journal:
     def _write(self, data: bytes) -> None:
         try:
             _still_there(self.path, self.file)
-            self.file.write(data)
-            self.file.flush()
+            _write_all(self.file, data)
             os.fsync(self.file.fileno())
         except OSError as error:
             self._cut_back()
@@ -251,6 +250,12 @@ def _numbered(event: Event, number: int, press: int) -> Event:
     return replace(event, number=number, press=press)
 
 
+def _write_all(file: BinaryIO, data: bytes) -> None:
+    """An unbuffered write may take only a part: the rest is tried again, and a full disk then says so."""
+    while data:
+        data = data[file.write(data) :]
+
+
 def _still_there(path: Path, file: BinaryIO) -> None:
     """A folder that was removed under an open file would take every line and keep none."""
     if os.fstat(file.fileno()).st_ino != os.stat(path).st_ino:
@@ -266,7 +271,7 @@ def create_journal(folder: Path, header: Header) -> Journal:
     path = folder / f"{header.id}{ENDING}"
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        file = open(path, "x+b", buffering=0)
+        file = open(path, "x+b", buffering=0)  # noqa: SIM115 - stays open as long as the walk
     except OSError as error:
         raise JournalError(
             f"The folder for records cannot be written: {escape(str(folder))} ({error.strerror}). "
@@ -293,7 +298,7 @@ def open_journal(path: Path) -> tuple[Journal, Told]:
         JournalError: it is damaged, in use, or cannot be written.
     """
     try:
-        file = open(path, "r+b", buffering=0)
+        file = open(path, "r+b", buffering=0)  # noqa: SIM115 - stays open as long as the walk
     except OSError as error:
         raise JournalError(f"The record {escape(path.name)} cannot be opened ({error.strerror}).") from error
     journal = Journal(path=path, file=file, hash=_FIRST, next=1, size=0)

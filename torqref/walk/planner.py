@@ -22,6 +22,7 @@ from torqref.wrench.choice import Offer, choose
 from torqref.wrench.rack import Rack, Wrench
 from torqref.wrench.setting import Setting, setting_for
 
+EMPTY_RACK = Rack()
 REASONS = (
     "stripped",
     "snapped",
@@ -51,7 +52,7 @@ class Bench:
     """
 
     today: date
-    rack: Rack = Rack()
+    rack: Rack = EMPTY_RACK
     wrench: str = ""
     parts: tuple[Part, ...] = ()
     adapter: str = ""
@@ -65,10 +66,8 @@ class Bench:
 def make_plan(group: Group, bench: Bench) -> Plan | Refusal:
     """The plan of a group with these tools, or why there is none and what would do."""
     if bench.place and bench.place not in group.places:
-        places = group.places or ("no place: this group has one only",)
-        return Refusal(
-            text=bench.place, message=f'"{bench.place}" is not a place of {group.id}', readings=places
-        )
+        message = f'"{bench.place}" is not a place of {group.id}'
+        return Refusal(text=bench.place, message=message, readings=group.places)
     wrench = bench.rack.wrench(bench.wrench) if bench.wrench else None
     if bench.wrench and wrench is None:
         known = tuple(each.id for each in bench.rack.wrenches)
@@ -347,15 +346,13 @@ def _best_dial(target: Torque, offers: tuple[Offer, ...], group: Group, bench: B
     best = next((offer for offer in offers if offer.setting is not None and not offer.blocked), None)
     if best is not None and best.setting is not None:
         return dial_of(target, best.setting, best.wrench, bench.adapter)
+    reasons = "; ".join(f"{offer.wrench.id} {offer.reason}" for offer in offers)
     if bench.parts:
-        reasons = tuple(f"{offer.wrench.id}: {offer.reason}" for offer in offers)
-        return Refusal(
-            text=target.text, message="no wrench of the rack fits with this adapter", readings=reasons
-        )
+        message = f"no wrench of the rack fits with this adapter ({reasons})"
+        return Refusal(text=target.text, message=message)
     bare = setting_for(target, drag=bench.drag, value_is=group.value_is)
     if isinstance(bare, Refusal):
         return bare
-    reasons = "; ".join(f"{offer.wrench.id} {offer.reason}" for offer in offers)
     dial = dial_of(target, bare, None, "")
     return replace(dial, notes=(f"no wrench of the rack fits: {reasons}", *dial.notes))
 

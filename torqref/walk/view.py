@@ -95,12 +95,7 @@ def view(progress: Progress, moment: Moment, now: datetime) -> View:
     step = round_.steps[moment.step] if round_ and 0 <= moment.step < len(round_.steps) else None
     ahead = step if step or moment.kind != "stop" else _ahead(progress)
     dial = progress.dial(ahead) if ahead and moment.kind not in ("whole", "measure") else None
-    if (
-        dial is not None
-        and moment.kind == "stop"
-        and "setting" not in moment.why
-        and "resume" not in moment.why
-    ):
+    if moment.kind == "stop" and not {"setting", "resume"} & set(moment.why):
         dial = None
     return View(
         kind=moment.kind,
@@ -262,9 +257,9 @@ def parts_of_a_turn(degrees: Fraction) -> str:
 
 def _mixed(value: Fraction) -> str:
     whole, rest = divmod(value, 1)
-    return " ".join(
-        part for part in (str(whole) if whole or not rest else "", str(rest) if rest else "") if part
-    )
+    if not rest:
+        return str(whole)
+    return f"{whole} {rest}" if whole else str(rest)
 
 
 def bolt_lines(progress: Progress, step: Step | None) -> tuple[str, ...]:
