@@ -14,7 +14,9 @@ from torqref.walk.archive import Record, records
 
 def add(parser: Parser) -> None:
     """The arguments of the command."""
-    parser.add_argument("id", metavar="ID", nargs="?", default="", help="one walk; a part of its name will do")
+    parser.add_argument(
+        "id", metavar="ID", nargs="?", default="", help="one walk; a part of its name will do"
+    )
     parser.add_argument("--csv", action="store_true", help="every event as a row")
     add_shared(parser, "records")
 

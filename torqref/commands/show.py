@@ -32,9 +32,8 @@ def run(options: Namespace, console: Console) -> int:
 
 
 def _values(group: Group) -> dict[str, object]:
-    from torqref.library.file import read_library_file
-    from torqref.library.check import check_group
     from torqref.commands.check import problem_values
+    from torqref.library.check import check_group
 
     return {
         "id": group.id,

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import replace
+from functools import lru_cache
 from itertools import pairwise
 
 from torqref.pattern.layout import Layout
@@ -14,6 +16,28 @@ _EMPTY_MIDDLE = 0.65
 _WIDEST_GAP = math.radians(125)
 _FEWEST_ON_A_RING = 4
 _FEWEST_LEVELS = 3
+# A number of two digits has its centre half a character off one of one digit below it, and hands slip by one.
+_SAME_COLUMN = 1.0
+
+
+@lru_cache(maxsize=64)
+def straightened(layout: Layout) -> Layout:
+    """The layout with columns made straight: a typed diagram puts 9 and 10 half a character apart.
+
+    Positions of a diagram whose centres lie within one character of each other stand in one column.
+    """
+    if layout.basis != "diagram":
+        return layout
+    columns: list[list[float]] = []
+    for x in sorted(position.x for position in layout.positions):
+        if columns and x - columns[-1][0] <= _SAME_COLUMN:
+            columns[-1].append(x)
+        else:
+            columns.append([x])
+    straight = {x: sum(column) / len(column) for column in columns for x in column}
+    return replace(
+        layout, positions=tuple(replace(position, x=straight[position.x]) for position in layout.positions)
+    )
 
 
 def vectors(layout: Layout) -> Mapping[int, tuple[float, float]]:
@@ -21,6 +45,7 @@ def vectors(layout: Layout) -> Mapping[int, tuple[float, float]]:
 
     A character counts as half as wide as it is high, so that directions are those the eye sees.
     """
+    layout = straightened(layout)
     places = [(position.x / CELLS_A_LINE, position.y) for position in layout.positions]
     middle_x = sum(x for x, _ in places) / len(places)
     middle_y = sum(y for _, y in places) / len(places)
@@ -37,7 +62,7 @@ def row_count(layout: Layout) -> int:
 
 def column_count(layout: Layout) -> int:
     """How many straight columns the layout has: distinct places from left to right."""
-    return len({round(position.x, 6) for position in layout.positions})
+    return len({round(position.x, 6) for position in straightened(layout).positions})
 
 
 def is_line(layout: Layout) -> bool:

@@ -55,8 +55,8 @@ def _restore(hint: Any, value: Any) -> Any:
         return _restore(next(kind for kind in get_args(hint) if kind is not type(None)), value)
     if origin is tuple:
         return _restore_tuple(get_args(hint), value)
-    if hint is Fraction:
-        return Fraction(value)
+    if hint in (Fraction, float) and not isinstance(value, bool):
+        return hint(value)  # JSON writes 2.0 and 2 alike
     if isinstance(hint, type) and is_dataclass(hint):
         return from_plain(hint, value)
     if isinstance(hint, type) and not isinstance(value, hint):

@@ -13,7 +13,9 @@ def second_unit_text(progress: Progress, shown: View) -> str:
     """
     from torqref.quantity.showing import second_unit, show_torque
 
-    dial = next((dial for dial in progress.dials if (dial.shown, dial.unit) == (shown.number, shown.unit)), None)
+    dial = next(
+        (dial for dial in progress.dials if (dial.shown, dial.unit) == (shown.number, shown.unit)), None
+    )
     if dial is None:
         return ""
     target = dial.target
