@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from argparse import Namespace
+from collections import Counter
 from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
@@ -32,11 +33,21 @@ def group_of(identity: str, options: Namespace, console: Console) -> Group | Non
     """One group, with its file's problems told; None and the nearest names where there is none."""
     group, problems = find_group(identity, library_folders(options))
     serious = [problem for problem in problems if problem.severity == "error"]
-    if not console.as_json or group is None:
-        console.problems(serious if not console.as_json else ())
     if group is None:
+        if not console.as_json:
+            console.problems(serious)
         console.deny(_not_found(identity, options, serious))
+    else:
+        tell_faulty_files(serious, console)
     return group
+
+
+def tell_faulty_files(problems: Sequence[Problem], console: Console) -> None:
+    """One line a file: whoever walks a good group need not read about the bad ones beside it."""
+    counts = Counter(problem.file for problem in problems)
+    for file, number in counts.items() if not console.as_json else ():
+        errors = "1 error" if number == 1 else f"{number} errors"
+        console.tell(f"{file}: {errors}, its other groups are here; `torqref check {file}` tells them.")
 
 
 def _not_found(identity: str, options: Namespace, problems: Sequence[Problem]) -> str:

@@ -6,7 +6,7 @@ from argparse import Namespace
 
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
-from torqref.commands.desk import shelf_of
+from torqref.commands.desk import shelf_of, tell_faulty_files
 from torqref.library.search import Match, search
 
 
@@ -20,8 +20,7 @@ def run(options: Namespace, console: Console) -> int:
     """List the groups that fit; exit code 1 where none does."""
     shelf = shelf_of(options)
     serious = [problem for problem in shelf.problems if problem.severity == "error"]
-    if not console.as_json:
-        console.problems(serious)
+    tell_faulty_files(serious, console)
     found = search(options.words, shelf.groups.values())
     if console.as_json:
         console.answer({"groups": [_values(match) for match in found]})

@@ -9,7 +9,7 @@ from torqref.document.table import Table
 from torqref.library.fastener import Fastener, read_fasteners
 from torqref.library.picture import read_picture
 from torqref.library.source import NO_SOURCE, Source, read_source
-from torqref.library.stage import Stage, read_stages
+from torqref.library.stage import KINDS, Stage, read_stages
 from torqref.pattern.layout import Layout, Order
 
 Purpose = Literal["clamp", "seal", "adjust", "drive", "sensor"]
@@ -124,10 +124,14 @@ def read_group(table: Table, assembly: str, inherited: Source = NO_SOURCE) -> Gr
     picture = read_picture(table)
     stages = _read_stages(table)
     group = _group(table, identity, assembly, inherited, picture, stages)
-    table.close()
+    table.close(_ON_STAGES)
     _check_labels(table, group)
+    _check_values(table, group)
     errors = [problem for problem in table.findings.problems[told:] if problem.severity == "error"]
     return None if errors else group
+
+
+_ON_STAGES = dict.fromkeys((*KINDS, "recheck", "until", "within", "hold", "window"), "[[group.stage]]")
 
 
 def _group(
@@ -250,6 +254,19 @@ def _check_labels(table: Table, group: Group) -> None:
         if place not in group.places:
             table.tell(
                 "mirrored", f'"{place}" is not one of the places', f"Places: {', '.join(group.places)}."
+            )
+
+
+def _check_values(table: Table, group: Group) -> None:
+    """A subset has one value a torque stage, so that no stage has to guess which one is its own."""
+    stages = sum(stage.kind == "torque" and not stage.recheck for stage in group.stages)
+    for number, fastener in enumerate(group.fasteners, start=1):
+        if fastener.torques and len(fastener.torques) != stages:
+            given = len(fastener.torques)
+            table.tell(
+                f"fastener[{number}].torque",
+                f"{given} value{'s' if given > 1 else ''} for {stages} torque stages",
+                'Write one value a torque stage: torque = ["5 N·m", "9–11 N·m"].',
             )
 
 
