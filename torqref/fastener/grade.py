@@ -191,7 +191,7 @@ def read_grade(text: str, thread: Thread) -> Grade | Refusal:
 
 
 def _found(word: str, thread: Thread, said_sae: bool) -> Grade | Refusal | None:
-    if steel := re.fullmatch(r"(a[1-5])\s*[-/ ]?\s*(\d\d)", word):
+    if steel := re.fullmatch(r"(a[1-5])[\s/-]*(50|70|80)", word):
         return BY_NAME.get(f"{steel[1].upper()}-{steel[2]}")
     if re.fullmatch(r"a[1-5]|", word):
         return _which_stainless(word.upper() or "A2")

@@ -13,6 +13,8 @@ from torqref.fastener.loading import Loading
 from torqref.fastener.metric_thread import coarse_thread
 from torqref.fastener.series import INCH, METRIC_ROWS, UNIFIED, UNIFIED_BY_DIAMETER, UNIFIED_ROWS
 from torqref.quantity.conversion import convert
+from torqref.quantity.precision import decimals_of
+from torqref.quantity.showing import show_number
 from torqref.quantity.term import Torque
 
 # How likely a slip is by its kind, as distance from a typical value: smaller is likelier.
@@ -114,7 +116,4 @@ def figure(value: Fraction, decimals: int) -> str:
     >>> figure(Fraction(21, 2), 0)
     '10.5'
     """
-    for places in range(max(decimals, 0), 6):
-        if (value * 10**places).denominator == 1:
-            return f"{float(value):.{places}f}"
-    return f"{float(value):.3g}"
+    return show_number(value, max(decimals, decimals_of(value)))

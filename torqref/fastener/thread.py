@@ -7,7 +7,6 @@ The series are in `series`, the hexagons in `hexagon`, diameters and areas in `g
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Callable
 
 from torqref.document.escape import escape
@@ -15,6 +14,7 @@ from torqref.document.refusal import Refusal
 from torqref.fastener import inch_thread, metric_thread, pipe_thread
 from torqref.fastener.geometry import Thread
 from torqref.fastener.hexagon import SPANNER, refuse_spanner
+from torqref.quantity.folding import fold
 
 __all__ = ["Thread", "read_thread"]
 
@@ -51,7 +51,8 @@ def read_thread(text: str) -> Thread | Refusal:
     """
     if len(text) > LONGEST or not text.strip():
         return _unknown(text[:LONGEST], "")
-    return _read(_plain(text), text)
+    folded = fold(text)
+    return folded if isinstance(folded, Refusal) else _read(_plain(folded.text), text)
 
 
 def _read(plain: str, text: str) -> Thread | Refusal:
@@ -68,14 +69,9 @@ def _read(plain: str, text: str) -> Thread | Refusal:
     return _unknown(text, body)
 
 
-_ALIKE = {"x": "×✕✖*", '"': "″”“„", "'": "′’", "-": "–—‐‑−"}
-_FOLD = str.maketrans({char: plain for plain, chars in _ALIKE.items() for char in chars})
-
-
-def _plain(text: str) -> str:
+def _plain(folded: str) -> str:
     """Small letters, one blank, `x` for every multiplication sign, `"` for every inch mark."""
-    spaced = re.sub(r"(?<=\d)(?=[½¼¾⅛⅜⅝⅞])", " ", text)
-    plain = unicodedata.normalize("NFKC", spaced).translate(_FOLD).lower().replace("\N{FRACTION SLASH}", "/")
+    plain = folded.lower().replace("\N{FRACTION SLASH}", "/").replace("×", "x").replace("*", "x")
     plain = re.sub(r"''|\binch(?:es)?\b|(?<=\d)\s*in\b\.?", '"', plain)
     return " ".join(plain.split())
 
