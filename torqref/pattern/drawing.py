@@ -16,6 +16,8 @@ from torqref.pattern.window import Window, beside, strip, window
 
 # Two cells beside a label stay free for a mark such as [7], so that nothing moves when it comes.
 _ROOM_FOR_MARKS = 2
+# What is too large for the room is drawn in a wider or a higher one, and a part of it is shown.
+_GROWTHS = ((1, 0), (0, 1))
 
 
 def draw(
@@ -51,11 +53,11 @@ def draw(
 
     >>> from torqref.pattern.shape import circle
     >>> print("\n".join(draw(circle(4), {1: "[1]"}, width=30, height=5).lines))
-         [1]
+       [1]
     <BLANKLINE>
-     4         2
+    4       2
     <BLANKLINE>
-          3
+        3
     """
     texts = {label: marks.get(label, str(label)) for label in layout.labels}
     seen = _view(
@@ -99,11 +101,14 @@ def _view(
             return whole
     middle = focus if focus is not None and focus in texts else min(texts)
     slot = max(widest, labels + _ROOM_FOR_MARKS)
-    parts = [window(large, *room, middle, sign) for large in place_freely(layout, *room, slot, *way)]
-    near = beside(layout, middle)
-    good = [part for part in parts if near <= set(part.cells)]
-    if good:
-        return max(good, key=lambda part: len(part.cells))
+    near, parts = beside(layout, middle), list[Window]()
+    for grow in _GROWTHS:
+        large = place_freely(layout, *room, slot, *way, grow=grow)
+        part = window(large, *room, middle, sign) if large else None
+        if part and near <= set(part.cells):
+            parts.append(part)
+    if parts:
+        return max(parts, key=lambda part: len(part.cells))
     return strip(layout, widest, room[0], middle, sign)
 
 

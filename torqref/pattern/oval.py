@@ -8,12 +8,13 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import accumulate, pairwise
 
 from torqref.pattern.shape import CELLS_A_LINE
 from torqref.pattern.spacing import outward
 
-_PIECES = 1440
+_PIECES = 480
 # Power of sine and cosine: 1 is an ellipse, less is squarer.
 _SQUARENESS = (1.0, 0.75, 0.5, 0.35)
 _SHRINKS = (0.4, 0.5, 0.6, 0.7, 0.75, 0.8, 0.85, 0.9, 0.93, 0.96, 0.98, 1.0)
@@ -33,6 +34,9 @@ def oval(
     Returns:
         Row and first column of each place, on the roundest outline that holds them.
     """
+    # Roughly the most that any outline holds: lines at both sides, slots above and below.
+    if len(fractions) > 2 * height + 2 * width / (slot + 1):
+        return None
     heights = {max(3, round(height * shrink)) for shrink in _SHRINKS}
     roundest = sorted(heights, key=lambda high: abs(math.log(CELLS_A_LINE * high / width)))
     for squareness in _SQUARENESS:
@@ -49,7 +53,7 @@ def _on_oval(
     middle_x, middle_y = (width - slot) / 2, (height - 1) / 2
     if min(middle_x, middle_y) <= 0:
         return None
-    outline = [_outline(piece / _PIECES, middle_x, middle_y, squareness) for piece in range(_PIECES + 1)]
+    outline = [(middle_x * x, middle_y * y) for x, y in _outline(squareness)]
     # Room is counted in marks: one line down, or one slot and a blank across, holds one more.
     lengths = [
         max(abs(x - old_x) / (slot + 1), abs(y - old_y)) for (old_x, old_y), (x, y) in pairwise(outline)
@@ -74,11 +78,17 @@ def _point(
     return round(x + share * (next_x - x), 6), round(y + share * (next_y - y), 6)
 
 
-def _outline(share: float, half_x: float, half_y: float, squareness: float) -> tuple[float, float]:
-    """An ellipse, or a rounded box with flatter sides, on which more marks find room."""
-    angle = 2 * math.pi * share
-    x, y = math.sin(angle), -math.cos(angle)
-    return half_x * math.copysign(abs(x) ** squareness, x), half_y * math.copysign(abs(y) ** squareness, y)
+@lru_cache(maxsize=8)
+def _outline(squareness: float) -> tuple[tuple[float, float], ...]:
+    """An ellipse two wide and two high, or a rounded box with flatter sides: more marks find room on it."""
+    angles = [2 * math.pi * piece / _PIECES for piece in range(_PIECES + 1)]
+    return tuple(
+        (_power(math.sin(angle), squareness), -_power(math.cos(angle), squareness)) for angle in angles
+    )
+
+
+def _power(value: float, exponent: float) -> float:
+    return math.copysign(abs(value) ** exponent, value)
 
 
 def _free(cells: Sequence[tuple[int, int]], slot: int) -> bool:

@@ -22,13 +22,15 @@ from torqref.pattern.spacing import columns, outward
 _EASY_CELLS = 7
 _EASY_LINES = 3
 _EASY_HEIGHT = 10
+# So few rows have no shape of their own that height could spoil.
+_FEW_ROWS = 2
 _WIDEST = 1.6
 _MOST_A_LINE = 10
 _RATIOS = (1.0, 1.25, 1.6, 2.0, 0.8, 0.65, 3.0, 5.0, 10.0)
 _SHRINKS = (1.0, 0.9, 0.8, 0.65, 0.5, 0.35)
 _CROWDED = 3.5
 _LARGEST_GROWTH = 60.0
-_HALVINGS = 4
+_HALVINGS = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,31 +81,41 @@ def place(
 
 @lru_cache(maxsize=64)
 def place_freely(
-    layout: Layout, width: int, height: int, slot: int, turn: int = 0, mirrored: bool = False
-) -> tuple[Placement, ...]:
-    """Placements of everything in rooms larger than this one: wider, higher, or both.
+    layout: Layout,
+    width: int,
+    height: int,
+    slot: int,
+    turn: int = 0,
+    mirrored: bool = False,
+    *,
+    grow: tuple[int, int],
+) -> Placement | None:
+    """The placement of everything in about the smallest larger room that holds it, or None.
 
-    Each room is about the smallest of its kind that holds the pattern.
+    Args:
+        layout: the bolts.
+        width: cells of the room to start from.
+        height: lines of the room to start from.
+        slot: cells that every mark gets.
+        turn: quarter turns clockwise.
+        mirrored: whether left and right are exchanged, before the turn.
+        grow: (1, 0) for a wider room, (0, 1) for a higher one, (1, 1) for both.
     """
     if layout.basis == "count":
-        return (_reading_order(layout, width, slot),)
-    found = []
-    for grow_x, grow_y in ((1, 0), (0, 1), (1, 1)):
+        return _reading_order(layout, width, slot)
 
-        def attempt(growth: float, grow_x: int = grow_x, grow_y: int = grow_y) -> Placement | None:
-            room = round(width * growth**grow_x), round(height * growth**grow_y)
-            return place(layout, *room, slot, turn, mirrored)
+    def attempt(growth: float) -> Placement | None:
+        room = round(width * growth ** grow[0]), round(height * growth ** grow[1])
+        return place(layout, *room, slot, turn, mirrored)
 
-        if smallest := _smallest(attempt):
-            found.append(smallest)
-    return tuple(found)
+    return _smallest(attempt)
 
 
 def _smallest(attempt: Callable[[float], Placement | None]) -> Placement | None:
     """The placement at about the smallest growth that has one."""
     low, high, best = 1.0, 1.0, None
     while best is None and high < _LARGEST_GROWTH:
-        low, high = high, high * 1.6
+        low, high = high, high * 2
         best = attempt(high)
     for _ in range(_HALVINGS if best else 0):
         middle = (low + high) / 2
@@ -171,7 +183,9 @@ def _candidates(ground: _Ground, width: int, height: int) -> Iterator[tuple[floa
                 placement, shift = drawn
                 even = _unevenness(ground.ys, rows, high)
                 yield (
-                    _cost(scale_x, scale_y, ground.easy, shift / ground.slot, even, len(ground.ys) < 3),
+                    _cost(
+                        scale_x, scale_y, ground.easy, shift / ground.slot, even, len(ground.ys) <= _FEW_ROWS
+                    ),
                     placement,
                 )
 
@@ -188,6 +202,8 @@ def _whole_steps(scale: float, ground: _Ground) -> float:
 def _heights(ground: _Ground, height: int) -> Iterator[tuple[Mapping[float, int] | None, int]]:
     """Heights to try, in lines; where little room is, also one line for each row whatever their distance."""
     most = min(height, max(1, round(ground.span[1] * ground.easy) + 1))
+    if len(ground.ys) <= _FEW_ROWS:
+        most = min(most, _EASY_LINES + 2)
     tried = {max(1, round(most * shrink)) for shrink in _SHRINKS} | {max(1, most - 1), max(1, most - 2)}
     for high in sorted(tried, reverse=True):
         yield None, high

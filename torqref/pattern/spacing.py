@@ -24,6 +24,8 @@ def columns(
     >>> columns((4, 5, 6), [[0, 1, 2]], 3, 12)
     (2, 5, 8)
     """
+    if any((len(line) - 1) * step > last for line in lines):
+        return None
     if any(left == right for line in lines for left, right in pairwise(line)):
         return None
     before, after = _neighbours(lines, len(wanted))

@@ -42,8 +42,8 @@ def window(placement: Placement, width: int, height: int, focus: int, sign: str)
         focus: the label that must be seen.
         sign: what says that more is there.
     """
-    side = len(sign) + 1
     edge = 1 if height >= _LINES_TO_SPARE and placement.height > height else 0
+    side = len(sign) + 1 if placement.width > width or (placement.height > height and not edge) else 0
     wide, high = width - 2 * side, height - 2 * edge
     row, column = placement.cells[focus]
     left = _start(column + placement.slot / 2, wide, placement.width)
