@@ -30,9 +30,18 @@ from torqref.wrench.rack import ORDINARY_TOLERANCE
 COARSEST = Fraction(1, 10)
 
 
-def notes_on(outcome: Outcome) -> tuple[str, ...]:
-    """Every sentence that applies, the most useful first."""
-    return tuple(sentence for rule in _RULES for sentence in rule(outcome))
+# Said wherever a setting through an adapter is shown.
+CAUTION = (
+    "Pull square to the handle with the hand on the mark, and keep the angle. "
+    "The manufacturer's service information comes first."
+)
+
+Rule = Callable[[Outcome], tuple[str, ...]]
+
+
+def notes_on(outcome: Outcome, rules: tuple[Rule, ...]) -> tuple[str, ...]:
+    """Every sentence that applies, in the order of the rules."""
+    return tuple(sentence for rule in rules for sentence in rule(outcome))
 
 
 def _with_tool(outcome: Outcome) -> tuple[str, ...]:
@@ -101,6 +110,14 @@ def _uncorrected(outcome: Outcome) -> tuple[str, ...]:
     return (
         f"At {outcome.shown(demand.target)} the fastener gets {figures(arrives)} {demand.unit} ({excess}).",
     )
+
+
+def _arrived(outcome: Outcome) -> tuple[str, ...]:
+    """What a wrench that was set to this delivered."""
+    change = outcome.delivery.nominal - 1
+    excess = f" ({percent(change, signed=True)})" if change else ""
+    number, arrives = outcome.shown(outcome.dial), outcome.arrives(outcome.dial)
+    return (f"Set to {number}, the fastener gets {arrives} {outcome.demand.unit}{excess}.",)
 
 
 def _costs(outcome: Outcome) -> tuple[str, ...]:
@@ -260,7 +277,8 @@ def _no_wrench(outcome: Outcome) -> tuple[str, ...]:
     )
 
 
-_RULES: tuple[Callable[[Outcome], tuple[str, ...]], ...] = (
+# Before the pull, the most useful first.
+BEFOREHAND: tuple[Rule, ...] = (
     _with_tool,
     _unit,
     _drag,
@@ -278,3 +296,6 @@ _RULES: tuple[Callable[[Outcome], tuple[str, ...]], ...] = (
     _passive,
     _no_wrench,
 )
+
+# After the pull: what a setting has done.
+AFTERWARDS: tuple[Rule, ...] = (_arrived, _doubts, _costs, _passive, _no_wrench)

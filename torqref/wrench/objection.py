@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from torqref.document.refusal import Refusal
 from torqref.quantity.conversion import convert
+from torqref.quantity.term import Torque
 from torqref.wrench.adapter import crowfeet, needs_length
 from torqref.wrench.demand import Outcome
 from torqref.wrench.figure import figures, printed
@@ -99,3 +100,25 @@ def _limits(outcome: Outcome) -> str:
     if low and high:
         return f"{low} to {high} {outcome.demand.unit}"
     return f"at least {low} {outcome.demand.unit}" if low else f"at most {high} {outcome.demand.unit}"
+
+
+def no_single_setting(set_to: Torque) -> Refusal:
+    """A wrench is set to one number."""
+    return Refusal(
+        text=set_to.text,
+        message=f'"{set_to.text}" is not what one wrench was set to; one number is expected',
+        readings=tuple(
+            f"{printed(value, set_to.decimals)} {set_to.unit}"
+            for value in (set_to.low, set_to.high)
+            if value is not None
+        ),
+    )
+
+
+def not_on_scale(set_to: Torque, wrench: Wrench, scale: Scale) -> Refusal:
+    """The wrench has no such mark, so it was not set to that."""
+    ends = f"{scale.shown(scale.low)} to {scale.shown(scale.high)} {scale.unit}"
+    return Refusal(
+        text=set_to.text,
+        message=f"{set_to.text} is not on the scale of {wrench.called} ({ends}); look at wrench and unit",
+    )

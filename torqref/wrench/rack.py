@@ -23,7 +23,7 @@ ORDINARY_TOLERANCE = Fraction(4, 100)
 ORDINARY_CERTIFIED_FROM = Fraction(1, 5)
 
 # How each kind is pulled: common practice, no source.
-PULLS: dict[str, str] = {
+PULLS: dict[Kind, str] = {
     "click": "Pull slowly. Stop at the first click and do not pull again: the click only signals.",
     "dial": "Pull slowly and read the dial from straight in front.",
     "beam": "Pull slowly at the grip, pointer clear of the beam, and read it from straight above.",

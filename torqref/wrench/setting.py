@@ -10,15 +10,23 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from torqref.document.refusal import Refusal
+from torqref.quantity.conversion import convert
 from torqref.quantity.term import Length, Torque
 from torqref.wrench import objection
 from torqref.wrench.adapter import Part, arrival, arrival_span
 from torqref.wrench.band import Band, Delivery, Error, Verdict, error_of
 from torqref.wrench.demand import AT_FASTENER, WITH_TOOL, Demand, Outcome, applied, demand_of, shown
 from torqref.wrench.figure import figures
+from torqref.wrench.note import AFTERWARDS, BEFOREHAND, Rule, notes_on
 from torqref.wrench.rack import ORDINARY_TOLERANCE, Wrench
 from torqref.wrench.scale import Scale
 
+_FITS: dict[Verdict, str] = {
+    "inside": ": inside the window",
+    "touches": ": it may leave the window",
+    "outside": ": outside the window",
+    "no window": "",
+}
 _RANK: dict[Verdict, int] = {"inside": 0, "no window": 0, "touches": 1, "outside": 2}
 
 
@@ -49,6 +57,14 @@ class Setting:
     verdict: Verdict
     span: tuple[Fraction, Fraction] | None
     notes: tuple[str, ...] = ()
+
+    def sentence(self) -> str:
+        """What arrives at the fastener and whether it fits, or an empty string where it is not known."""
+        band = self.at_fastener
+        if band is None:
+            return ""
+        ends = f"{figures(band.low)} to {figures(band.high)} {band.unit}"
+        return f"At the fastener: {figures(band.target)} {band.unit}, {ends} with all that may be off{_FITS[self.verdict]}."
 
 
 def setting_for(
@@ -86,12 +102,10 @@ def setting_for(
     share = arrival(length, parts)
     if isinstance(share, Refusal):
         return share
-    least, most = arrival_span(length, parts)
     refusals: list[Refusal] = []
     for scale in _scales(target, wrench, unit):
         demand = demand_of(target, scale.unit if scale else unit or target.unit, pieces, drag, value_is)
-        error = error_of(wrench, scale, direction) if wrench and scale else Error(share=ORDINARY_TOLERANCE)
-        delivery = Delivery(error=error, nominal=share, least=least, most=most)
+        delivery = _delivery(wrench, scale, direction, share, arrival_span(length, parts))
         outcome = _outcome(demand, delivery, wrench, scale, length)
         if isinstance(outcome, Outcome):
             return _setting(outcome)
@@ -99,11 +113,70 @@ def setting_for(
     return refusals[0]
 
 
+def achieved_by(
+    set_to: Torque,
+    wrench: Wrench | None = None,
+    pieces: tuple[Part, ...] = (),
+    *,
+    length: Length | None = None,
+    direction: str = "clockwise",
+) -> Setting | Refusal:
+    """What arrives at the fastener when a wrench was set to a value: the inverse of `setting_for`.
+
+    achieved = setting / factor, which is the target of the band at the fastener
+
+    Args:
+        set_to: what the wrench was set to, one number.
+        wrench: a wrench of the rack, or None.
+        pieces: what was on the drive square.
+        length: effective length, where it is not that of the wrench in the rack.
+        direction: clockwise or anticlockwise.
+
+    Returns:
+        The setting as it was, with the band that it gives; refused where the wrench has no such mark.
+    """
+    if set_to.target is None or set_to.has_window:
+        return objection.no_single_setting(set_to)
+    length = length or (wrench.length if wrench else None)
+    share = arrival(length, pieces)
+    if isinstance(share, Refusal):
+        return share
+    scale = _scales(set_to, wrench, None)[0]
+    unit = scale.unit if scale else set_to.unit
+    value = convert(set_to.target, set_to.unit, unit)
+    if wrench is not None and scale is not None and not scale.low <= value <= scale.high:
+        return objection.not_on_scale(set_to, wrench, scale)
+    outcome = Outcome(
+        demand=demand_of(set_to, unit, pieces, None, AT_FASTENER),
+        delivery=_delivery(wrench, scale, direction, share, arrival_span(length, pieces)),
+        value=value,
+        dial=value,
+        marks=(),
+        verdict="no window",
+        span=None,
+        wrench=wrench,
+        length=length,
+    )
+    return _setting(outcome, AFTERWARDS)
+
+
 def _scales(target: Torque, wrench: Wrench | None, unit: str | None) -> tuple[Scale | None, ...]:
     """The scales to try: in the printed unit first, then in the wanted one, then as they come."""
     if wrench is None:
         return (None,)
     return tuple(sorted(wrench.scales, key=lambda scale: (scale.unit != target.unit, scale.unit != unit)))
+
+
+def _delivery(
+    wrench: Wrench | None,
+    scale: Scale | None,
+    direction: str,
+    share: Fraction,
+    span: tuple[Fraction, Fraction],
+) -> Delivery:
+    """The way to the fastener; without a wrench an ordinary one is taken."""
+    error = error_of(wrench, scale, direction) if wrench and scale else Error(share=ORDINARY_TOLERANCE)
+    return Delivery(error=error, nominal=share, least=span[0], most=span[1])
 
 
 def _outcome(
@@ -151,10 +224,8 @@ def _span(delivery: Delivery, demand: Demand, scale: Scale | None) -> tuple[Frac
     return (low, high) if low <= high else None
 
 
-def _setting(outcome: Outcome) -> Setting:
-    # The sentences are made last, from the outcome alone.
-    from torqref.wrench.note import notes_on
-
+def _setting(outcome: Outcome, rules: tuple[Rule, ...] = BEFOREHAND) -> Setting:
+    """The outcome with its sentences, which are made last and from the outcome alone."""
     demand, wrench = outcome.demand, outcome.wrench
     known = wrench is not None and demand.value_is != WITH_TOOL
     return Setting(
@@ -167,5 +238,5 @@ def _setting(outcome: Outcome) -> Setting:
         at_fastener=outcome.delivery.band(outcome.dial, demand.unit) if known else None,
         verdict=outcome.verdict,
         span=outcome.span,
-        notes=notes_on(outcome),
+        notes=notes_on(outcome, rules),
     )
