@@ -62,9 +62,7 @@ def read_weight(text: str) -> Weight | Refusal:
             text=text, message=f'"{text}" is no weight; kg, lb or N is expected', readings=("10 kg", "25 lb")
         )
     if found.target is None or found.target <= 0:
-        return Refusal(
-            text=text, message=f'"{text}" is not one weight above zero', readings=("10 kg", "25 lb")
-        )
+        return Refusal(text=text, message=f'"{text}" is not one weight above zero', readings=("10 kg", "25 lb"))
     return Weight(value=found.target, unit=unit, text=found.text)
 
 
@@ -98,7 +96,15 @@ class WeightCheck:
         """The expected reading and the allowed span."""
         expected = figures(self.expected, self.decimals)
         low, high = figures(self.low, self.decimals, "up"), figures(self.high, self.decimals, "down")
-        return f"{self.wrench.id} should read {expected} {self.unit}; {low} to {high} is allowed."
+        return f"{self.wrench.called}: should read {expected} {self.unit}; {low} to {high} is allowed."
+
+    def result(self, reading: Fraction) -> str:
+        """What a reading says about the wrench."""
+        number = figures(reading, self.decimals)
+        if self.judge(reading) == "inside":
+            return f"Read {number}: inside."
+        off = percent(reading / self.expected - 1, signed=True)
+        return f"Read {number}: OUTSIDE ({off}). Check weight and arm; if it stays so, have it calibrated."
 
 
 def moment(weight: Weight, arm: Length, unit: str) -> Fraction:
