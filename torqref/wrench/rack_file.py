@@ -29,7 +29,16 @@ from torqref.wrench.rack import (
     Wrench,
 )
 from torqref.wrench.rack_check import check_adapter, check_wrench
-from torqref.wrench.rack_value import angle_at, date_at, handle_at, length_at, ratio_at, read_at, share_at, torque_at
+from torqref.wrench.rack_value import (
+    angle_at,
+    date_at,
+    handle_at,
+    length_at,
+    ratio_at,
+    read_at,
+    share_at,
+    torque_at,
+)
 from torqref.wrench.scale import Scale
 
 FORMAT = 1
