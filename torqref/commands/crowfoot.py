@@ -49,7 +49,9 @@ def add(parser: Parser) -> None:
     """Add the arguments of the command."""
     parser.epilog = _EPILOG
     parser.add_argument("torque", metavar="TORQUE", help='the value as printed, "20–25 N·m"')
-    parser.add_argument("--offset", action=_Pair, dest="pairs", default=[], metavar="E", help="square to fastener")
+    parser.add_argument(
+        "--offset", action=_Pair, dest="pairs", default=[], metavar="E", help="square to fastener"
+    )
     parser.add_argument("--angle", action=_Pair, dest="pairs", metavar="A", help="degrees from straight out")
     parser.add_argument("--adapter", default="", metavar="ID", help="an adapter of the rack, ID or ID@ANGLE")
     parser.add_argument("--length", default="", metavar="L", help="of the wrench: square to grip mark")

@@ -31,7 +31,9 @@ def add(parser: Parser) -> None:
     parser.epilog = _EPILOG
     parser.add_argument("wrench", metavar="WRENCH", help="a wrench of the rack")
     parser.add_argument("--weight", required=True, metavar="W", help="what hangs on it: 10 kg, 25 lb, 98 N")
-    parser.add_argument("--arm", required=True, metavar="L", help="from the centre of the square to the string")
+    parser.add_argument(
+        "--arm", required=True, metavar="L", help="from the centre of the square to the string"
+    )
     parser.add_argument("--reading", default="", metavar="T", help="what the wrench showed, or clicked at")
     parser.add_argument("--anticlockwise", action="store_true", help="pulled anticlockwise")
     parser.add_argument("--by", default="", metavar="NAME", help="who checks, for the record")

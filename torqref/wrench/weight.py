@@ -62,7 +62,9 @@ def read_weight(text: str) -> Weight | Refusal:
             text=text, message=f'"{text}" is no weight; kg, lb or N is expected', readings=("10 kg", "25 lb")
         )
     if found.target is None or found.target <= 0:
-        return Refusal(text=text, message=f'"{text}" is not one weight above zero', readings=("10 kg", "25 lb"))
+        return Refusal(
+            text=text, message=f'"{text}" is not one weight above zero', readings=("10 kg", "25 lb")
+        )
     return Weight(value=found.target, unit=unit, text=found.text)
 
 
