@@ -31,7 +31,8 @@ def middle_wrench() -> Wrench:
 def test_without_wrench_and_adapter_the_page_is_the_setting() -> None:
     setting = setting_for(torque("40"))
     assert isinstance(setting, Setting)
-    assert (setting.shown, setting.value, setting.notes) == ("40", 40, ())
+    assert (setting.shown, setting.value) == ("40", Fraction(40))
+    assert not setting.notes
 
 
 def test_a_crowfoot_straight_out_lowers_the_setting_and_falls_on_a_mark() -> None:

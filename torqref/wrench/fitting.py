@@ -167,7 +167,7 @@ def _piece(body: str, angle_text: str, rack: Rack) -> tuple[Part, ...] | Refusal
 
 def _or_adapter(body: str, refusal: Refusal, rack: Rack) -> Refusal:
     """Text without any digit is meant as a name: the adapters there are, not the units of a length."""
-    if body[:1].isdigit():
+    if body.lstrip("-−–.+ ")[:1].isdigit():
         return refusal
     known = tuple(adapter.id for adapter in rack.adapters)
     where = "in the rack" if known else "and no rack with adapters was given"

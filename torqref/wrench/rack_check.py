@@ -49,18 +49,20 @@ def _length_given(wrench: Wrench, table: Table) -> None:
         )
 
 
-def _scales_agree(wrench: Wrench, table: Table) -> None:
-    first = wrench.scales[0]
-    for number, scale in enumerate(wrench.scales[1:], start=2):
-        end = convert(scale.high, scale.unit, first.unit)
-        if abs(end / first.high - 1) > _SAME_END:
-            table.tell(
-                f"scale[{number}]",
-                f"{figures(scale.high)} {scale.unit} is {figures(end)} {first.unit}, "
-                f"but the first scale ends at {figures(first.high)} {first.unit}",
-                "Look at the unit of this scale.",
-                "warning",
-            )
+def compare_scales(wrenches: tuple[Wrench, ...], top: Table) -> None:
+    """Tell where two scales of one wrench do not end at the same torque: the unit of one is wrong."""
+    for wrench in wrenches:
+        first = wrench.scales[0]
+        for scale in wrench.scales[1:]:
+            end = convert(scale.high, scale.unit, first.unit)
+            if abs(end / first.high - 1) > _SAME_END:
+                top.tell(
+                    "wrench",
+                    f"{wrench.id}: {figures(scale.high)} {scale.unit} is {figures(end)} {first.unit}, "
+                    f"but its first scale ends at {figures(first.high)} {first.unit}",
+                    "Look at the unit of each scale.",
+                    "warning",
+                )
 
 
 def _digits_fine(wrench: Wrench, table: Table) -> None:
@@ -109,7 +111,6 @@ def _measured(adapter: Adapter, table: Table) -> None:
 WRENCH_CHECKS: tuple[Callable[[Wrench, Table], None], ...] = (
     _tolerance_given,
     _length_given,
-    _scales_agree,
     _digits_fine,
 )
 ADAPTER_CHECKS: tuple[Callable[[Adapter, Table], None], ...] = (_offset_is_no_jaw, _measured)

@@ -28,7 +28,7 @@ from torqref.wrench.rack import (
     Rack,
     Wrench,
 )
-from torqref.wrench.rack_check import check_adapter, check_wrench
+from torqref.wrench.rack_check import check_adapter, check_wrench, compare_scales
 from torqref.wrench.rack_value import (
     angle_at,
     date_at,
@@ -50,18 +50,20 @@ _WIDEST_TOLERANCE = Fraction(1, 4)
 Tool = TypeVar("Tool", Wrench, Adapter)
 
 
-def read(path: Path) -> tuple[Rack, tuple[Problem, ...]]:
+def read(path: Path, *, thorough: bool = False) -> tuple[Rack, tuple[Problem, ...]]:
     """The rack in a file and every problem with it; one wrong wrench does not keep the others away."""
     document = read_document(path)
-    return (Rack(), (document,)) if isinstance(document, Problem) else rack_of(document)
+    return (Rack(), (document,)) if isinstance(document, Problem) else rack_of(document, thorough=thorough)
 
 
-def rack_of(document: Document) -> tuple[Rack, tuple[Problem, ...]]:
+def rack_of(document: Document, *, thorough: bool = False) -> tuple[Rack, tuple[Problem, ...]]:
     """The same from a document that was already read."""
     top = Table.of(document)
     _check_format(top)
     wrenches, adapters = _sound(top, "wrench", _wrench), _sound(top, "adapter", _adapter)
     top.close()
+    if thorough:
+        compare_scales(wrenches, top)
     if not top.has("wrench") and not top.problems:
         top.tell("", "no wrench in this file", "Write a table [[wrench]] for each.", "warning")
     return Rack(wrenches=wrenches, adapters=adapters), top.problems
@@ -187,7 +189,8 @@ def _tolerance(table: Table, scales: tuple[Scale, ...]) -> Fraction:
     given = share_at(table, "tolerance", _WIDEST_TOLERANCE)
     if not table.text("iso").strip() or not scales:
         return given or ORDINARY_TOLERANCE
-    largest = convert(scales[0].high, scales[0].unit, "N·m")
+    scale = next((scale for scale in scales if scale.unit == "N·m"), scales[0])
+    largest = convert(scale.high, scale.unit, "N·m")
     of_class = read_at(table, "iso", lambda text: tolerance_of(text, largest))
     return given or of_class or ORDINARY_TOLERANCE
 
