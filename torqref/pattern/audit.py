@@ -112,7 +112,7 @@ def _look_alikes(layout: Layout) -> Iterator[Fault]:
 def _round_faults(order: Order, layout: Layout, around: Sequence[int]) -> Iterator[Fault]:
     """An order that goes round a ring, or has neighbours in succession."""
     steps = [_is_beside(one, other, around) for one, other in pairwise(order.visits)]
-    if len(around) < _FEWEST_ROUND or not any(steps) or _is_grouped(steps, len(around)):
+    if len(order.visits) < _FEWEST_ROUND or not any(steps) or _is_grouped(steps, len(around)):
         return
     if len(steps) + 1 < _FEWEST_WITHOUT_NEIGHBOURS and not all(steps):
         return

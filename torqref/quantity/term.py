@@ -22,6 +22,8 @@ class Torque:
         unit: symbol of a torque unit in `units.UNITS`.
         decimals: digits after the point of the most precise number printed.
         text: the text as written, without its equivalents.
+        is_nominal: whether the text prints the target itself beside its limits, as in `57 ± 6 in-lb`;
+            the target of a range is only its middle.
     """
 
     low: Fraction | None
@@ -30,6 +32,7 @@ class Torque:
     unit: str
     decimals: int
     text: str
+    is_nominal: bool = False
     kind: Literal["torque"] = "torque"
 
     @property
@@ -74,9 +77,15 @@ class Angle:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hand:
-    """Turned by hand: finger tight, snug, until seated."""
+    """Turned by hand: finger tight, snug, until seated; or loosened again until it is free.
+
+    Args:
+        text: the text as written.
+        loosen: whether the bolt is to be loosened fully, not run down.
+    """
 
     text: str
+    loosen: bool = False
     kind: Literal["hand"] = "hand"
 
 

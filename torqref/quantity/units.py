@@ -1,7 +1,8 @@
 """The table of units: symbol, kind, exact definition, spellings, and where the definition comes from.
 
 Nothing else in torqref knows a factor. A new unit is a row here. In this field lb, kg and oz always
-mean forces; the spellings are a closed list and no text is ever given to a parser of expressions.
+mean forces; the spellings are a closed list and no text is ever given to a parser of expressions. What
+people write for a torque follows from the spellings of its force and its length, in either order.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ Kind = Literal["torque", "length", "force", "angle"]
 YARD_AND_POUND = "International yard and pound agreement, 1959: 1 lb = 0.45359237 kg, 1 in = 25.4 mm, exact"
 GRAVITY = "3rd CGPM, 1901: standard acceleration 9.80665 m/s², exact"
 SI = "SI Brochure, 9th edition, 2019"
+CGS = "CGS system, 1 dyn = 1 g·cm/s²; NIST SP 811 (2008), appendix B.8, exact"
 CIRCLE = "a full turn is 360 degrees, by definition"
 
 
@@ -25,60 +27,86 @@ class Unit:
         symbol: how torqref writes it.
         kind: what it measures.
         definition: the unit in terms of units further up in the table, exact.
+        word: how a person says one of it.
         words: how a person says it, plural.
         source: where the definition comes from.
         spellings: what people write for it beside the symbol, as the reading compares it: small letters,
-            no dots, dashes or blanks.
+            no dots, dashes or blanks. A torque needs only those that do not follow from force and length.
     """
 
     symbol: str
     kind: Kind
     definition: str
+    word: str
     words: str
     source: str
     spellings: tuple[str, ...] = ()
 
 
-def _unit(symbol: str, kind: Kind, definition: str, words: str, source: str, spellings: str) -> Unit:
+def _unit(symbol: str, kind: Kind, definition: str, names: str, source: str, spellings: str = "") -> Unit:
+    word, _, words = names.partition(", ")
     return Unit(
         symbol=symbol,
         kind=kind,
         definition=definition,
-        words=words,
+        word=word,
+        words=words or f"{word}s",
         source=source,
         spellings=tuple(spellings.split()),
     )
 
 
+_KG = "kg kgs kp kilogram kilograms kilogramme kilogrammes kilogramforce kilogramsforce kilopond kiloponds"
+_POUND = "lb lbs lbsf lbfs pound pounds poundforce poundsforce # #f"
+_OUNCE = "oz ozs ozsf ounce ounces ounceforce ouncesforce"
+_GRAM = "g gr gram grams gramme grammes gramforce gramsforce"
+
 # Base units have an empty definition: newton, metre and degree.
 UNITS: tuple[Unit, ...] = (
-    _unit("N", "force", "", "newtons", SI, "newton newtons"),
-    _unit("kgf", "force", "9.80665 * N", "kilograms-force", GRAVITY, "kp kilopond"),
-    _unit("gf", "force", "0.001 * kgf", "grams-force", GRAVITY, "pond"),
-    _unit("lbf", "force", "0.45359237 * kgf", "pounds-force", YARD_AND_POUND, "lb lbs pound pounds"),
-    _unit("ozf", "force", "lbf / 16", "ounces-force", YARD_AND_POUND, "oz ounce ounces"),
-    _unit("m", "length", "", "metres", SI, "metre meter metres meters"),
-    _unit("mm", "length", "0.001 * m", "millimetres", SI, "millimetre millimeter millimetres millimeters"),
-    _unit("cm", "length", "0.01 * m", "centimetres", SI, "centimetre centimeter centimetres centimeters"),
-    _unit("in", "length", "0.0254 * m", "inches", YARD_AND_POUND, "inch inches ins"),
-    _unit("ft", "length", "12 * in", "feet", YARD_AND_POUND, "foot feet"),
-    _unit("°", "angle", "", "degrees", CIRCLE, "deg degree degrees"),
-    _unit("turn", "angle", "360 * °", "turns", CIRCLE, "turns rev revs revolution revolutions"),
-    _unit("flat", "angle", "60 * °", "flats of a hexagon", CIRCLE, "flats"),
-    _unit("point", "angle", "30 * °", "points of a twelve-point", CIRCLE, "points"),
-    _unit("N·m", "torque", "N * m", "newton metres", SI, "nm newtonmetre newtonmetres newtonmeters"),
-    _unit("kN·m", "torque", "1000 * N * m", "kilonewton metres", SI, "knm"),
-    _unit("daN·m", "torque", "10 * N * m", "decanewton metres", SI, "danm"),
-    _unit("dN·m", "torque", "0.1 * N * m", "decinewton metres", SI, "dnm"),
-    _unit("cN·m", "torque", "0.01 * N * m", "centinewton metres", SI, "cnm"),
-    _unit("mN·m", "torque", "0.001 * N * m", "millinewton metres", SI, "mnm"),
-    _unit("N·cm", "torque", "N * cm", "newton centimetres", SI, "ncm"),
-    _unit("ft-lb", "torque", "lbf * ft", "foot-pounds", YARD_AND_POUND, "ftlb ftlbs lbft lbsft ftlbf lbfft"),
-    _unit("in-lb", "torque", "lbf * in", "inch-pounds", YARD_AND_POUND, "inlb inlbs lbin lbsin inlbf lbfin"),
-    _unit("ozf·in", "torque", "ozf * in", "ounce-inches", YARD_AND_POUND, "ozin inoz ozfin inozf"),
-    _unit("kgf·m", "torque", "kgf * m", "kilogram metres", GRAVITY, "kgfm kgm mkg mkgf kpm mkp"),
-    _unit("kgf·cm", "torque", "kgf * cm", "kilogram centimetres", GRAVITY, "kgfcm kgcm cmkg kpcm"),
-    _unit("gf·cm", "torque", "gf * cm", "gram centimetres", GRAVITY, "gfcm gcm"),
+    _unit("N", "force", "", "newton", SI, "newton newtons"),
+    _unit("kN", "force", "1000 * N", "kilonewton", SI, "kilonewton kilonewtons"),
+    _unit("daN", "force", "10 * N", "decanewton", SI, "decanewton decanewtons dekanewton dekanewtons"),
+    _unit("dN", "force", "0.1 * N", "decinewton", SI, "decinewton decinewtons"),
+    _unit("cN", "force", "0.01 * N", "centinewton", SI, "centinewton centinewtons"),
+    _unit("mN", "force", "0.001 * N", "millinewton", SI, "millinewton millinewtons"),
+    _unit("dyn", "force", "0.00001 * N", "dyne", CGS, "dyne dynes"),
+    _unit("kgf", "force", "9.80665 * N", "kilogram-force, kilograms-force", GRAVITY, _KG),
+    _unit("gf", "force", "0.001 * kgf", "gram-force, grams-force", GRAVITY, _GRAM),
+    _unit("lbf", "force", "0.45359237 * kgf", "pound-force, pounds-force", YARD_AND_POUND, _POUND),
+    _unit("ozf", "force", "lbf / 16", "ounce-force, ounces-force", YARD_AND_POUND, _OUNCE),
+    _unit("m", "length", "", "metre", SI, "metre meter metres meters mtr"),
+    _unit("mm", "length", "0.001 * m", "millimetre", SI, "millimetre millimeter millimetres millimeters"),
+    _unit("cm", "length", "0.01 * m", "centimetre", SI, "centimetre centimeter centimetres centimeters"),
+    _unit("in", "length", "0.0254 * m", "inch, inches", YARD_AND_POUND, 'inch inches ins "'),
+    _unit("ft", "length", "12 * in", "foot, feet", YARD_AND_POUND, "foot feet '"),
+    _unit("°", "angle", "", "degree", CIRCLE, "deg degs degree degrees dgr"),
+    _unit("turn", "angle", "360 * °", "turn", CIRCLE, "turns rev revs revolution revolutions"),
+    _unit(
+        "flat", "angle", "60 * °", "flat of a hexagon, flats of a hexagon", CIRCLE, "flats hexflat hexflats"
+    ),
+    _unit(
+        "point",
+        "angle",
+        "30 * °",
+        "point of a twelve-point, points of a twelve-point",
+        CIRCLE,
+        "points pt pts",
+    ),
+    _unit("N·m", "torque", "N * m", "newton metre", SI, "nms"),
+    _unit("kN·m", "torque", "kN * m", "kilonewton metre", SI),
+    _unit("daN·m", "torque", "daN * m", "decanewton metre", SI),
+    _unit("dN·m", "torque", "dN * m", "decinewton metre", SI),
+    _unit("cN·m", "torque", "cN * m", "centinewton metre", SI),
+    _unit("mN·m", "torque", "mN * m", "millinewton metre", SI),
+    _unit("N·cm", "torque", "N * cm", "newton centimetre", SI),
+    _unit("N·mm", "torque", "N * mm", "newton millimetre", SI),
+    _unit("ft-lb", "torque", "lbf * ft", "foot-pound", YARD_AND_POUND),
+    _unit("in-lb", "torque", "lbf * in", "inch-pound", YARD_AND_POUND),
+    _unit("ozf·in", "torque", "ozf * in", "ounce-inch, ounce-inches", YARD_AND_POUND),
+    _unit("kgf·m", "torque", "kgf * m", "kilogram metre", GRAVITY),
+    _unit("kgf·cm", "torque", "kgf * cm", "kilogram centimetre", GRAVITY),
+    _unit("gf·cm", "torque", "gf * cm", "gram centimetre", GRAVITY),
+    _unit("dyn·cm", "torque", "dyn * cm", "dyne centimetre", CGS),
 )
 
 BY_SYMBOL: dict[str, Unit] = {unit.symbol: unit for unit in UNITS}

@@ -1,0 +1,80 @@
+"""Reads a length with its unit: the offset of an adapter, the lever of a wrench, the length of a bolt."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from torqref.document.refusal import Refusal
+from torqref.quantity.conversion import convert
+from torqref.quantity.folding import Folded, fold
+from torqref.quantity.number import Amount, amount
+from torqref.quantity.scan import Scan, Unread
+from torqref.quantity.spelling import symbols
+from torqref.quantity.term import Length
+from torqref.quantity.units import BY_SYMBOL
+
+_LARGEST = 100_000
+_EXAMPLE = "a length with its unit is expected, such as 38 mm or 1 1/2 in"
+_BARE = ("mm", "in")
+
+
+def read_length(text: str) -> Length | Refusal:
+    """A length with its unit; a fraction is a fraction here, and zero is read.
+
+    Args:
+        text: such as `38 mm`, `1.5 in`, `1 1/2"` or `1 ft 6 in`.
+
+    Returns:
+        The length in the unit it is written in, feet and inches together in inches; or a refusal.
+
+    >>> length = read_length('1 1/2"')
+    >>> isinstance(length, Length) and (length.value, length.unit)
+    (Fraction(3, 2), 'in')
+    """
+    folded = fold(text)
+    if isinstance(folded, Refusal):
+        return folded
+    scan = Scan(folded, symbols())
+    try:
+        return _length(scan, text)
+    except Unread as unread:
+        return _refusal(folded, unread)
+
+
+def _length(scan: Scan, text: str) -> Length:
+    number, unit = _one(scan)
+    value, decimals = number.value, number.decimals
+    if unit == "ft" and not scan.is_done():
+        inches, second = _one(scan)
+        if second != "in":
+            raise Unread("feet may be followed by inches only", at=inches.start)
+        value, unit, decimals = convert(value, "ft", "in") + inches.value, "in", inches.decimals
+    if not scan.is_done():
+        raise Unread("one length is expected and nothing after it", at=scan.token.start)
+    if not Fraction(0) <= value <= _LARGEST:
+        raise Unread("this is no length of a tool or bolt", at=number.start)
+    return Length(value=value, unit=unit, decimals=decimals, text=text.strip())
+
+
+def _one(scan: Scan) -> tuple[Amount, str]:
+    number = amount(scan)
+    if number is None:
+        raise Unread(_EXAMPLE, at=scan.token.start)
+    here = scan.token.start
+    span = (number.start, number.end)
+    written = scan.folded.text[number.start : number.end]
+    unit = scan.unit()
+    if unit is None:
+        options = tuple(f"{written} {symbol}" for symbol in _BARE)
+        raise Unread(f'"{written}" has no unit', at=number.end, options=options, span=span)
+    if BY_SYMBOL[unit.symbol].kind != "length":
+        raise Unread(f'"{unit.written}" is no unit of length; {_EXAMPLE}', at=here)
+    return number, unit.symbol
+
+
+def _refusal(folded: Folded, unread: Unread) -> Refusal:
+    start, end = unread.span or (0, len(folded.text))
+    whole = [f"{folded.text[:start]}{option}{folded.text[end:]}" for option in unread.options]
+    readable = tuple(text for text in whole if isinstance(read_length(text), Length))
+    caret = None if unread.at is None else folded.place(unread.at)
+    return Refusal(text=folded.source, message=unread.message, readings=readable, caret=caret)

@@ -1,0 +1,152 @@
+"""Reads what is measured beside torque: gaps, pressures, temperatures, distances, volumes, times.
+
+Values stay in the unit they are written in; nothing is converted here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from functools import cache
+
+from torqref.document.refusal import Refusal
+from torqref.quantity.bounds import Bounds, read_bounds
+from torqref.quantity.folding import Folded, fold
+from torqref.quantity.number import amount
+from torqref.quantity.scan import Scan, Unread
+from torqref.quantity.spelling import symbols
+from torqref.quantity.term import Measure
+
+# Symbol and what people write for it, beside the units of torque, angle, length and force.
+MEASURES: dict[str, str] = {
+    "µm": "um µm μm micron microns micrometre micrometres micrometer micrometers",
+    "km": "km kilometre kilometres kilometer kilometers",
+    "mile": "mi mile miles",
+    "°C": "°c degc celsius",
+    "°F": "°f degf fahrenheit",
+    "K": "k kelvin",
+    "Pa": "pa pascal pascals",
+    "kPa": "kpa kilopascal kilopascals",
+    "MPa": "mpa megapascal megapascals",
+    "bar": "bar bars",
+    "mbar": "mbar millibar",
+    "psi": "psi lbf/in2",
+    "L": "l litre litres liter liters",
+    "mL": "ml millilitre millilitres milliliter milliliters cc",
+    "gal": "gal gallon gallons",
+    "qt": "qt quart quarts",
+    "kg": "kg kilogram kilograms",
+    "g": "g gram grams",
+    "V": "v volt volts",
+    "mV": "mv millivolt millivolts",
+    "A": "a amp amps ampere amperes",
+    "Ω": "ohm ohms Ω ω",
+    "kΩ": "kohm kω",
+    "rpm": "rpm r/min",
+    "Hz": "hz hertz",
+    "kN": "kn",
+    "s": "s sec secs second seconds",
+    "min": "min mins minute minutes",
+    "h": "h hr hrs hour hours",
+    "day": "d day days",
+    "%": "% percent",
+    "turn": "turn turns rev revs revolution revolutions",
+}
+_MINUTES = {"s": Fraction(1, 60), "min": Fraction(1), "h": Fraction(60), "day": Fraction(1440)}
+_LONGEST_MINUTES = 1440 * 3660
+_EXAMPLE = "a reading with its unit is expected, such as 0.03–0.13 mm or 90 °C"
+
+
+def read_measure(text: str) -> Measure | Refusal:
+    """Any reading with its unit and limits.
+
+    Args:
+        text: such as `0.03–0.13 mm`, `<= 0.05 mm`, `90 °C`, `-0.3 L` or `13.8 V`.
+
+    Returns:
+        The reading in the unit it is written in, or a refusal.
+
+    >>> measure = read_measure("0.03-0.13 mm")
+    >>> isinstance(measure, Measure) and (measure.low, measure.high, measure.unit)
+    (Fraction(3, 100), Fraction(13, 100), 'mm')
+    """
+    folded = fold(text)
+    if isinstance(folded, Refusal):
+        return folded
+    try:
+        return _measure(Scan(folded, _known()), text)
+    except Unread as unread:
+        return _refusal(folded, unread)
+
+
+def read_duration(text: str) -> Fraction | Refusal:
+    """A time in minutes.
+
+    Args:
+        text: such as `10 min`, `4 h`, `1 h 30 min` or `2 days`.
+
+    Returns:
+        Minutes, exact; or a refusal.
+
+    >>> read_duration("1 h 30 min")
+    Fraction(90, 1)
+    """
+    folded = fold(text)
+    if isinstance(folded, Refusal):
+        return folded
+    try:
+        return _duration(Scan(folded, _known()))
+    except Unread as unread:
+        return _refusal(folded, unread)
+
+
+def _measure(scan: Scan, text: str) -> Measure:
+    bounds = read_bounds(scan, signed=True)
+    if bounds is None:
+        raise Unread(_EXAMPLE, at=scan.token.start)
+    if bounds.unit is None:
+        raise Unread("this reading has no unit", at=bounds.numbers[-1].end)
+    if not scan.is_done():
+        raise Unread("one reading is expected and nothing after it", at=scan.token.start)
+    return Measure(
+        low=bounds.low,
+        target=_target(bounds),
+        high=bounds.high,
+        unit=bounds.unit.symbol,
+        decimals=bounds.decimals,
+        text=text.strip(),
+    )
+
+
+def _target(bounds: Bounds) -> Fraction | None:
+    return bounds.target if bounds.is_printed else None
+
+
+def _duration(scan: Scan) -> Fraction:
+    total, smallest = Fraction(0), None
+    while not scan.is_done():
+        start = scan.token.start
+        number = amount(scan)
+        unit = scan.unit() if number else None
+        if number is None or unit is None or unit.symbol not in _MINUTES:
+            raise Unread("a time is expected, such as 10 min, 4 h or 1 h 30 min", at=start)
+        size = _MINUTES[unit.symbol]
+        if smallest is not None and size >= smallest:
+            raise Unread("write the larger unit of time first", at=start)
+        total, smallest = total + number.value * size, size
+        scan.accept(",", "and")
+    if not 0 < total <= _LONGEST_MINUTES:
+        raise Unread("a time above zero is expected, such as 10 min or 4 h", at=0)
+    return total
+
+
+@cache
+def _known() -> Mapping[str, str]:
+    """Measures come first: kg and g are masses on a scale, and never torques."""
+    known = {word: symbol for symbol, words in MEASURES.items() for word in words.split()}
+    return {**symbols(), **known}
+
+
+def _refusal(folded: Folded, unread: Unread) -> Refusal:
+    caret = None if unread.at is None else folded.place(unread.at)
+    return Refusal(text=folded.source, message=unread.message, caret=caret)

@@ -1,0 +1,190 @@
+"""Numbers as people write them: decimals with point or comma, thousands, fractions, small words."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from torqref.quantity.folding import FRACTION_SLASH, THIN
+from torqref.quantity.precision import decimals_of
+from torqref.quantity.scan import Scan, Unread
+
+MOST_DIGITS = 12
+_DENOMINATORS = frozenset({2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 32, 64})
+_COUNTING = (
+    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+)  # fmt: skip
+_WORDS: dict[str, Fraction] = {
+    "half a": Fraction(1, 2),
+    "half of a": Fraction(1, 2),
+    "a half": Fraction(1, 2),
+    "one half": Fraction(1, 2),
+    "half": Fraction(1, 2),
+    "a quarter": Fraction(1, 4),
+    "a quarter of a": Fraction(1, 4),
+    "quarter of a": Fraction(1, 4),
+    "one quarter": Fraction(1, 4),
+    "quarter": Fraction(1, 4),
+    "three quarters of a": Fraction(3, 4),
+    "three quarters": Fraction(3, 4),
+    "three quarter": Fraction(3, 4),
+    "a third of a": Fraction(1, 3),
+    "a third": Fraction(1, 3),
+    "one third": Fraction(1, 3),
+    "two thirds": Fraction(2, 3),
+    "an eighth": Fraction(1, 8),
+    "one eighth": Fraction(1, 8),
+    "one and a half": Fraction(3, 2),
+    **{word: Fraction(number) for number, word in enumerate(_COUNTING, start=1)},
+}
+
+
+class Amount(NamedTuple):
+    """A number with its printed precision.
+
+    Args:
+        value: the number, exact.
+        decimals: digits after the point that it is printed with, or that its fraction needs.
+        start: index in the folded text of its first character.
+        end: index after its last character.
+        is_slashed: whether it is written as two numbers with a slash, which may be a fraction or a range.
+    """
+
+    value: Fraction
+    decimals: int
+    start: int
+    end: int
+    is_slashed: bool = False
+
+
+def amount(scan: Scan, *, signed: bool = False) -> Amount | None:
+    """The number at the cursor, which goes past it; None if no number stands here.
+
+    Raises:
+        Unread: a number that can be read in two ways, or that no wrench knows.
+    """
+    sign = _sign(scan, signed)
+    token = scan.token
+    if token.kind == "number":
+        found = _mixed(scan) or _decimal(scan)
+    elif token.kind == "fraction":
+        found = _fraction(scan)
+    elif token.kind == "word" and not sign:
+        return _worded(scan)
+    else:
+        return None
+    return found._replace(value=-found.value) if sign == "-" else found
+
+
+def _sign(scan: Scan, signed: bool) -> str:
+    follows = scan.ahead().kind in ("number", "fraction")
+    if scan.token.text not in ("-", "+") or not follows:
+        return ""
+    if not signed:
+        raise _with_sign(scan)
+    return scan.accept("-", "+")
+
+
+def _with_sign(scan: Scan) -> Unread:
+    start, value = scan.token.start, scan.ahead()
+    kind = "a negative value" if scan.token.text == "-" else "a value with a plus sign"
+    return Unread(
+        f"{kind} is not read; write the full value without a sign",
+        at=start,
+        options=(scan.folded.text[value.start : value.end],),
+        span=(start, value.end),
+    )
+
+
+def _decimal(scan: Scan) -> Amount:
+    token = scan.token
+    text = token.text.replace(THIN, "")
+    if sum(char.isdigit() for char in text) > MOST_DIGITS:
+        raise Unread(f"a number of more than {MOST_DIGITS} digits", at=token.start)
+    plain = _plain_decimal(text, grouped=THIN in token.text)
+    if plain is None:
+        raise _two_ways(scan, text)
+    scan.at += 1
+    return Amount(Fraction(plain), len(plain.partition(".")[2]), token.start, token.end)
+
+
+def _plain_decimal(text: str, *, grouped: bool) -> str | None:
+    """The digits with a point for the decimal mark; None where the text has no one meaning."""
+    whole, mark, tail = _split(text)
+    if mark == "," and not grouped and len(tail) == 3 and 1 <= len(whole) <= 3 and whole[0] != "0":
+        return None
+    if not whole.replace(",", "").replace(".", "").isdigit():
+        return None if whole else f"0.{tail}"
+    groups = whole.replace(".", ",").split(",")
+    if len(groups) > 1 and not _are_thousands(groups, whole):
+        return None
+    if len(whole) > 1 and whole[0] == "0":
+        return None
+    joined = "".join(groups)
+    return f"{joined}.{tail}" if tail else joined
+
+
+def _split(text: str) -> tuple[str, str, str]:
+    """Whole part, decimal mark and decimals; marks that stand twice separate thousands."""
+    last = max(text.rfind("."), text.rfind(","))
+    if last < 0 or text.count(text[last]) > 1:
+        return text, "", ""
+    return text[:last], text[last], text[last + 1 :]
+
+
+def _are_thousands(groups: list[str], whole: str) -> bool:
+    one_mark = not ("," in whole and "." in whole)
+    return one_mark and 1 <= len(groups[0]) <= 3 and all(len(group) == 3 for group in groups[1:])
+
+
+def _two_ways(scan: Scan, text: str) -> Unread:
+    token = scan.token
+    digits = text.replace(",", "").replace(".", "")
+    if text[0] == "0" and digits == text:
+        options: tuple[str, ...] = (text.lstrip("0") or "0", f"0.{text[1:]}")
+        message = f'"{text}" begins with a nought; a decimal mark may be lost'
+    else:
+        options = (digits, text.replace(",", ".", 1)) if text.count(",") + text.count(".") == 1 else (digits,)
+        message = f'"{text}" can be read in more than one way: is the mark for thousands or decimals'
+    return Unread(message, at=token.start, options=options, span=(token.start, token.end))
+
+
+def _fraction(scan: Scan) -> Amount:
+    token = scan.token
+    value = _ratio(token.text)
+    if value is None:
+        raise Unread(f'"{token.text}" is no fraction', at=token.start)
+    scan.at += 1
+    return Amount(value, decimals_of(value), token.start, token.end, FRACTION_SLASH not in token.text)
+
+
+def _mixed(scan: Scan) -> Amount | None:
+    """A whole number and a fraction: `7 1/2`, `7½`, and `7-1/2` written without a blank."""
+    whole, token = scan.token, scan.ahead()
+    dashed = token.text == "-" and not token.gap and not scan.ahead(2).gap
+    token = scan.ahead(2) if dashed else token
+    if token.kind != "fraction" or not whole.text.isdigit() or len(whole.text) > MOST_DIGITS:
+        return None
+    value = _ratio(token.text)
+    if value is None or not 0 < value < 1 or value.denominator not in _DENOMINATORS:
+        return None
+    scan.at += 3 if dashed else 2
+    total = int(whole.text) + value
+    return Amount(total, decimals_of(total), whole.start, token.end)
+
+
+def _ratio(text: str) -> Fraction | None:
+    above, _, below = text.replace(FRACTION_SLASH, "/").partition("/")
+    if len(text) > MOST_DIGITS or not int(below):
+        return None
+    return Fraction(int(above), int(below))
+
+
+def _worded(scan: Scan) -> Amount | None:
+    """A small number in words; the caller puts the cursor back if no angle follows."""
+    first = scan.at
+    value = scan.phrase(_WORDS)
+    if value is None:
+        return None
+    start, end = scan.span(first)
+    return Amount(value, decimals_of(value), start, end)

@@ -1,0 +1,126 @@
+"""A place in a text that is being read: what stands there, and how to go on or to give up."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TypeVar
+
+from torqref.quantity.folding import Folded
+from torqref.quantity.spelling import FOREIGN, Spelled, spelled
+from torqref.quantity.token import Token, tokens
+
+V = TypeVar("V")
+_LONGEST_PHRASE = 5
+
+
+class Unread(Exception):
+    """Raised inside the grammar only; `reading` turns it into a refusal.
+
+    Args:
+        message: what was found and what was expected, without a full stop.
+        at: index in the folded text of the first thing not understood, or None.
+        options: what could be written instead of the part `span`.
+        span: first index of that part and the index after it; the whole text if empty.
+    """
+
+    def __init__(
+        self,
+        message: str,
+        *,
+        at: int | None = None,
+        options: tuple[str, ...] = (),
+        span: tuple[int, int] | None = None,
+    ) -> None:
+        """Keep what the refusal needs."""
+        super().__init__(message)
+        self.message, self.at, self.options, self.span = message, at, options, span
+
+
+class Scan:
+    """A cursor over the tokens of one folded text, with the units it may meet and the notes it makes."""
+
+    __slots__ = ("at", "folded", "found", "known", "notes")
+
+    def __init__(self, folded: Folded, known: Mapping[str, str]) -> None:
+        """Begin before the first token."""
+        self.folded, self.known = folded, known
+        self.found, self.at = tokens(folded.text), 0
+        self.notes: list[str] = []
+
+    @property
+    def token(self) -> Token:
+        """The token at the cursor."""
+        return self.found[self.at]
+
+    def ahead(self, count: int = 1) -> Token:
+        """The token so many places further on."""
+        return self.found[min(self.at + count, len(self.found) - 1)]
+
+    def is_done(self) -> bool:
+        """Whether everything was read."""
+        return self.token.kind == "end"
+
+    def accept(self, *texts: str) -> str:
+        """Go past the token if it is one of these; returns it or an empty string."""
+        text = self.token.text
+        if text in texts and self.token.kind in ("word", "sign"):
+            self.at += 1
+            return text
+        return ""
+
+    def skip(self, texts: frozenset[str]) -> None:
+        """Go past every token that is one of these."""
+        while self.token.text in texts:
+            self.at += 1
+
+    def phrase(self, meanings: Mapping[str, V]) -> V | None:
+        """The meaning of the longest known phrase that begins here; the cursor goes past it."""
+        best: tuple[V, int] | None = None
+        key, position = "", self.at
+        for _ in range(_LONGEST_PHRASE):
+            token = self.found[position]
+            if token.kind not in ("word", "sign") or not token.text:
+                break
+            key = f"{key} {token.text}" if key else token.text
+            position += 1
+            if key in meanings:
+                best = meanings[key], position
+            if self.found[position].text in ("-", ".") and self.found[position + 1].kind == "word":
+                position += 1
+        if best is None:
+            return None
+        meaning, self.at = best
+        self.skip_stop()
+        return meaning
+
+    def skip_stop(self) -> None:
+        """Go past the full stop of an abbreviation or of the end."""
+        if self.token.text == "." and not self.token.gap:
+            self.at += 1
+
+    def unit(self) -> Spelled | None:
+        """The unit that stands here; the cursor goes past it and its full stop.
+
+        Raises:
+            Unread: the letters name a unit of something else, such as an energy or a pressure.
+        """
+        hyphen = self.token.text == "-" and not self.token.gap and self.ahead().kind == "word"
+        at = self.at + hyphen
+        match = spelled(self.found, at, self.folded.text, self.known)
+        other = spelled(self.found, at, self.folded.text, FOREIGN)
+        if other and (match is None or other.after > match.after):
+            raise self.foreign(other)
+        if match is None:
+            return None
+        self.at = match.after
+        self.skip_stop()
+        return match
+
+    def foreign(self, other: Spelled) -> Unread:
+        """The refusal of a unit that measures something else."""
+        start = self.token.start
+        return Unread(f'"{other.written}" is the unit of {FOREIGN[other.key]}', at=start)
+
+    def span(self, first: int) -> tuple[int, int]:
+        """The part of the folded text from a token up to the cursor."""
+        return self.found[first].start, self.found[self.at - 1].end
