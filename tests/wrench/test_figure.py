@@ -18,6 +18,8 @@ from torqref.wrench.figure import figures, fixed, percent, printed
         ("0.8333", "0.833"),
         ("1234.5", "1234"),
         ("40", "40.0"),
+        ("0.00123456", "0.00123"),
+        ("0", "0.00"),
     ],
 )
 def test_three_figures_are_shown(value: str, shown: str) -> None:

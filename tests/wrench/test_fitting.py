@@ -115,7 +115,7 @@ def test_an_unknown_adapter_names_the_ones_there_are() -> None:
 
 def test_a_wrench_without_length_is_refused() -> None:
     for text, says in (
-        ("0 mm", "a wrench has a length"),
+        ("0 mm", "is no length of a wrench"),
         ("290", "has no unit"),
         ("29 ft", "longer than any"),
     ):
