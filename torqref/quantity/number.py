@@ -146,7 +146,8 @@ def _two_ways(scan: Scan, text: str) -> Unread:
     else:
         options = (digits, text.replace(",", ".", 1)) if text.count(",") + text.count(".") == 1 else (digits,)
         message = f'"{text}" can be read in more than one way: is the mark for thousands or decimals'
-    return Unread(message, at=token.start, options=options, span=(token.start, token.end))
+    span = (token.start, token.end)
+    return Unread(message, at=token.start, options=options, span=span, topic="thousands")
 
 
 def _fraction(scan: Scan) -> Amount:
@@ -178,6 +179,14 @@ def _ratio(text: str) -> Fraction | None:
     if len(text) > MOST_DIGITS or not int(below):
         return None
     return Fraction(int(above), int(below))
+
+
+def is_word_number(scan: Scan) -> bool:
+    """Whether a number in words begins at the cursor, which stays."""
+    here = scan.at
+    found = scan.phrase(_WORDS) is not None
+    scan.at = here
+    return found
 
 
 def _worded(scan: Scan) -> Amount | None:

@@ -130,7 +130,7 @@ def _shown(torque: Torque, exact: Three, decimals: int, unit: str) -> str:
     )
     if low and high:
         if torque.is_nominal and unit == torque.unit:
-            return _with_tolerance(torque, decimals)
+            return _with_tolerance(torque, torque.decimals)
         window = f"{low}–{high}"
         return f"{target} ({window}) {unit}" if torque.is_nominal else f"{window} {unit}"
     if low or high:
@@ -143,7 +143,8 @@ def _with_tolerance(torque: Torque, decimals: int) -> str:
     """`57 ± 6 in-lb` or `24 +2/−1 N·m`."""
     aim = torque.aim
     up, down = (abs((limit or aim) - aim) for limit in (torque.high, torque.low))
-    value, plus, minus = (show_number(part, decimals) for part in (aim, up, down))
+    parts = ((part, max(decimals, decimals_of(part))) for part in (aim, up, down))
+    value, plus, minus = (show_number(part, digits) for part, digits in parts)
     return f"{value} ± {plus} {torque.unit}" if up == down else f"{value} +{plus}/−{minus} {torque.unit}"
 
 
