@@ -12,7 +12,7 @@ from torqref.quantity.doubt import MARKS, Before
 from torqref.quantity.equivalent import Printed, apart, contradiction, is_told, note
 from torqref.quantity.scan import CLOSE, OPEN, Scan, Unread
 from torqref.quantity.showing import show_torque
-from torqref.quantity.stage import Part, read_part
+from torqref.quantity.stage import Part, read_part, rebuilt
 from torqref.quantity.term import Angle, Term, Torque
 from torqref.quantity.units import BY_SYMBOL
 
@@ -120,40 +120,31 @@ def _times_behind(scan: Scan) -> int:
 
 def _merged(chain: Chain, part: Part, marks: frozenset[str]) -> bool:
     """`min 8 N·m, max 12 N·m` and `24 N·m, max 26 N·m` are one stage."""
-    one, two = chain.torque, part.stages[0]
     old, new = chain.last.bounds, part.bounds
-    if one is None or not isinstance(two, Torque) or old is None or new is None:
+    if old is None or new is None or old.unit is None or new.unit is None:
         return False
-    if one.unit != two.unit or new.side is None or not marks <= _BETWEEN_LIMITS:
+    if old.unit.symbol != new.unit.symbol or new.side is None or not marks <= _BETWEEN_LIMITS:
         return False
-    if getattr(one, new.side) is not None:
+    if getattr(old, new.side) is not None or type(chain.last.stages[-1]) is not type(part.stages[0]):
         return False
-    joined = _joined(one, old, two)
-    values = [value for value in (joined.low, joined.target, joined.high) if value is not None]
-    if any(below >= above for below, above in pairwise(values)):
+    bounds = _joined(old, new)
+    if any(below >= above for below, above in pairwise(bounds.values)):
         raise Unread("the limit does not hold the value before it", at=new.numbers[0].start)
     start, end = chain.scan.found[old.first].start, chain.scan.found[chain.scan.at - 1].end
     text = chain.scan.folded.written(start, end).rstrip(". ")
-    bounds = replace(
-        old,
-        low=joined.low,
-        target=joined.target,
-        high=joined.high,
-        numbers=(*old.numbers, *new.numbers) if old.side != "high" else (*new.numbers, *old.numbers),
-    )
-    chain.parts[-1] = replace(chain.last, stages=(replace(joined, text=text),), bounds=bounds)
+    *lead, stage = chain.last.stages
+    chain.parts[-1] = replace(chain.last, stages=(*lead, rebuilt(stage, bounds, text)), bounds=bounds)
     return True
 
 
-def _joined(one: Torque, old: Bounds, two: Torque) -> Torque:
-    low = two.low if one.low is None else one.low
-    high = two.high if one.high is None else one.high
-    target = one.target
+def _joined(old: Bounds, new: Bounds) -> Bounds:
+    low = new.low if old.low is None else old.low
+    high = new.high if old.high is None else old.high
+    target = old.target
     if target is None and low is not None and high is not None:
         target = (low + high) / 2
-    is_nominal = old.is_printed and low is not None and high is not None
-    decimals = max(one.decimals, two.decimals)
-    return replace(one, low=low, target=target, high=high, decimals=decimals, is_nominal=is_nominal)
+    numbers = (*old.numbers, *new.numbers) if old.side != "high" else (*new.numbers, *old.numbers)
+    return replace(old, low=low, target=target, high=high, numbers=numbers)
 
 
 def _repeated(chain: Chain, part: Part, marks: frozenset[str]) -> bool:
@@ -251,6 +242,8 @@ def _check_joint(chain: Chain, part: Part, marks: frozenset[str], at: int) -> No
         raise _glued(chain, part, at)
     if marks & {"or", "="} or ("/" in marks and chain.torque and isinstance(two, Torque)):
         raise _one_or_other(chain, part, at)
+    if _is_window_of_last(chain, part):
+        raise _glued(chain, part, at)
     if "+" not in marks or chain.torque is None or not isinstance(two, Torque):
         return
     if chain.torque.unit == two.unit and two.aim > chain.torque.aim:
@@ -258,6 +251,21 @@ def _check_joint(chain: Chain, part: Part, marks: frozenset[str], at: int) -> No
         return
     start = chain.last.bounds.first if chain.last.bounds else 0
     raise doubt.lost_plus_minus(scan, chain.torque, two, scan.found[start].start, at)
+
+
+def _is_window_of_last(chain: Chain, part: Part) -> bool:
+    """`30 N·m, 28–32 N·m`: limits of the value before, or a stage of its own."""
+    two = part.stages[0]
+    if (
+        not isinstance(two, Torque)
+        or chain.torque is None
+        or chain.torque.has_window
+        or part.label is not None
+    ):
+        return False
+    if two.low is None or two.high is None or two.unit != chain.torque.unit:
+        return False
+    return two.low <= chain.torque.aim <= two.high
 
 
 def _check_labels(chain: Chain) -> None:
@@ -270,7 +278,7 @@ def _glued(chain: Chain, part: Part, at: int) -> Unread:
     """Two values with nothing between them."""
     scan = chain.scan
     start, end = scan.found[at].start, scan.found[scan.at - 1].end
-    before, this = scan.folded.text[:start].rstrip(), scan.folded.text[start:end]
+    before, this = scan.folded.text[:start].rstrip(" ,;+"), scan.folded.text[start:end]
     options: tuple[str, ...] = (f"{before} + {this}",)
     if isinstance(part.stages[0], Torque):
         options = (f"{before} ({this})", f"{before} then {this}")

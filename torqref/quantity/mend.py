@@ -38,4 +38,4 @@ def _resolved(text: str, unread: Unread, read: Read, which: int, depth: int) -> 
     except Unread as again:
         is_same = bool(unread.topic) and again.topic == unread.topic and depth > 0
         return _resolved(candidate.text, again, read, which, depth - 1) if is_same else ""
-    return candidate.text
+    return candidate.source

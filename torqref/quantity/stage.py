@@ -8,9 +8,9 @@ from torqref.quantity import doubt
 from torqref.quantity.bounds import Bounds
 from torqref.quantity.doubt import Before
 from torqref.quantity.letters import notes_on
-from torqref.quantity.number import is_word_number
 from torqref.quantity.scan import Scan, Unread
 from torqref.quantity.spelling import spelled
+from torqref.quantity.spoken import is_share
 from torqref.quantity.term import Angle, Hand, Stage, Torque
 from torqref.quantity.units import BY_SYMBOL
 from torqref.quantity.value import read_value
@@ -24,6 +24,7 @@ _HAND = dict.fromkeys(
         "by hand", "hand start", "run down", "run down by hand", "run down until seated", "until seated",
         "seat", "seated", "until it seats", "until it is seated", "run in by hand", "screw in by hand",
         "finger tighten", "hand tighten", "fingers", "tighten by hand", "turn by hand", "run down hand tight",
+        "by hand until seated",
     ),
     True,
 )  # fmt: skip
@@ -109,7 +110,7 @@ def read_part(scan: Scan, before: Before | None = None) -> Part | None:
 
 def _skip_lead(scan: Scan) -> None:
     """Past words that say nothing about the value; `a third of a turn` keeps its third."""
-    while scan.token.text in _LEAD and not is_word_number(scan):
+    while scan.token.text in _LEAD and not is_share(scan):
         scan.at += 1
 
 
@@ -197,13 +198,34 @@ def _turn(scan: Scan, bounds: Bounds, first: int, *, back: bool) -> Part:
     back = bool(scan.phrase(_BEHIND)) or back
     size = _DEGREES[bounds.unit.symbol]
     _check_turn(bounds, size)
-    factor = -size if back else size
-    limits = [None if value is None else value * factor for value in (bounds.low, bounds.high)]
-    low, high = reversed(limits) if back else limits
-    target = bounds.target if bounds.is_printed else None
-    degrees = None if target is None else target * factor
-    angle = Angle(degrees=degrees, low=low, high=high, text=_written(scan, first))
+    angle = _angle(bounds, -size if back else size, _written(scan, first))
     return Part(stages=(*_past(scan), angle), bounds=bounds)
+
+
+def _angle(bounds: Bounds, factor: int, text: str) -> Angle:
+    """The turn in degrees; a back-off has its larger turn below."""
+    limits = [None if value is None else value * factor for value in (bounds.low, bounds.high)]
+    low, high = reversed(limits) if factor < 0 else limits
+    degrees = bounds.target * factor if bounds.is_printed and bounds.target is not None else None
+    return Angle(degrees=degrees, low=low, high=high, text=text)
+
+
+def rebuilt(stage: Stage, bounds: Bounds, text: str) -> Stage:
+    """A stage with the limits that a further part of the text gives it."""
+    if isinstance(stage, Torque):
+        return replace(
+            stage,
+            low=bounds.low,
+            target=bounds.target,
+            high=bounds.high,
+            decimals=bounds.decimals,
+            text=text,
+            is_nominal=bounds.is_printed and None not in (bounds.low, bounds.high),
+        )
+    if isinstance(stage, Angle) and bounds.unit is not None:
+        size = _DEGREES[bounds.unit.symbol]
+        return _angle(bounds, -size if stage.aim < 0 else size, text)
+    return stage
 
 
 def _past(scan: Scan) -> tuple[Hand, ...]:
