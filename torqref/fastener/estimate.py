@@ -15,7 +15,9 @@ from torqref.fastener.clamp import torque_factor, torque_Nm
 from torqref.fastener.friction import ANTI_SEIZE, DRY, OILED, Condition, friction_classes
 from torqref.fastener.geometry import Thread
 from torqref.fastener.grade import Grade
-from torqref.fastener.stripping import Material, least_engagement_mm, stripping_load_kN
+from torqref.fastener.stripping import Material, least_engagement_mm, read_material, stripping_load_kN
+from torqref.quantity.conversion import convert
+from torqref.quantity.length import read_length
 
 # Preload of a joint that is taken apart again (Shigley, 9th ed., eq. 8-31); 0.9 for a permanent one.
 USUAL_UTILISATION = 0.75
@@ -160,6 +162,36 @@ def estimate(
     )
 
 
+def read_hole(parent: str, engagement: str, thread: Thread) -> Hole | Refusal:
+    """Parent material and engagement as a person writes them; one without the other is refused."""
+    material = read_material(parent) if parent.strip() else None
+    if isinstance(material, Refusal):
+        return material
+    length = read_length(engagement) if engagement.strip() else None
+    if isinstance(length, Refusal):
+        return length
+    if material is None or length is None:
+        return _half_a_hole(material, engagement, thread)
+    return Hole(material=material, engagement_mm=float(convert(length.value, length.unit, "mm")))
+
+
+def _half_a_hole(material: Material | None, engagement: str, thread: Thread) -> Refusal:
+    if material is None:
+        readings = tuple(
+            f"--parent {name} --engagement {engagement}" for name in ("steel", '"cast aluminium"')
+        )
+        message = "an engagement without its parent material says nothing about stripping"
+        return Refusal(text=engagement, message=message, readings=readings)
+    usual = f"{material.engagement * float(thread.diameter_mm):.3g}mm"
+    message = (
+        f"{thread.designation} in {material.name} may strip before it is tight, so the engagement is needed; "
+        f"{material.engagement:g} times the diameter ({usual}) is usual"
+    )
+    return Refusal(
+        text=material.name, message=message, readings=(f'--parent "{material.name}" --engagement {usual}',)
+    )
+
+
 def _refusal(thread: Thread, hole: Hole | None) -> Refusal | None:
     if thread.system == "other":
         message = f"{thread.designation} is no bolt thread with a property class, so nothing can be estimated"
@@ -209,6 +241,15 @@ def _torque_band(clamp: float, factor: _Factor, thread: Thread) -> Band:
     )
 
 
+def k_figure(k: float) -> str:
+    """A torque factor as the trade writes it.
+
+    >>> k_figure(0.2), k_figure(0.1652)
+    ('0.20', '0.165')
+    """
+    return f"{k:.3f}".removesuffix("0")
+
+
 def _basis(thread: Thread, grade: Grade, factor: _Factor, share: float, hole: Hole | None) -> str:
     limit = ""
     if hole is not None:
@@ -216,5 +257,5 @@ def _basis(thread: Thread, grade: Grade, factor: _Factor, share: float, hole: Ho
     name = f"{thread.designation} {grade.name}"
     return (
         f"{share * 100:.0f} % of the proof load of {name} ({grade.source}){limit}; "
-        f"T = K · F · d with K = {factor.k:.3g} for {factor.condition} ({factor.source})"
+        f"T = K · F · d with K = {k_figure(factor.k)} for {factor.condition} ({factor.source})"
     )

@@ -91,6 +91,7 @@ BY_NAME: dict[str, Condition] = {condition.name: condition for condition in COND
 
 # First match wins: a word that denies a lubricant is looked for before the lubricant itself.
 _WORDS: tuple[tuple[str, str], ...] = (
+    (r"without plating|un-?plated|non-?plated|black (finish|oxide|bolt)", "black"),
     (r"oil[- ]?free|free (of|from) (oil|grease)|un-?(oiled|lubricated|greased)|degreased|\bdry\b", "dry"),
     (r"\b(no|not|never|without|don'?t|do not|avoid)\b[^,.;]*\b(oil|lubri|grease|anti|paste)\w*", "dry"),
     (r"thread-?\s?lock|locking (fluid|compound)|adhesive", "threadlocker"),

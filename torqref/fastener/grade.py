@@ -114,7 +114,8 @@ def _stainless(steel: str, kind: str, tensile: float, proof: float, top: float) 
 
 
 _STEELS = ("A1", "A2", "A3", "A4", "A5")
-_STAINLESS = (("50", 500.0, 210.0, 39.0), ("70", 700.0, 450.0, 24.0), ("80", 800.0, 600.0, 24.0))
+# Older editions stop at M24 for 70 and 80.
+_STAINLESS = (("50", 500.0, 210.0, 39.0), ("70", 700.0, 450.0, 39.0), ("80", 800.0, 600.0, 39.0))
 _B7 = ((2.5, 105.0, 125.0), (4.0, 95.0, 115.0), (7.0, 75.0, 100.0))
 
 GRADES: tuple[Grade, ...] = (
