@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 
 from tests.fastener.published import FOOT_POUND_NM, POUND_FORCE_N, entry, grade, rows, thread
 from torqref.document.refusal import Refusal
-from torqref.fastener.estimate import USUAL_UTILISATION, Estimate, Hole, estimate, read_hole
+from torqref.fastener.estimate import USUAL_UTILISATION, Estimate, estimate
 from torqref.fastener.factor import read_friction, read_k, read_utilisation
 from torqref.fastener.friction import BY_NAME as CONDITIONS
 from torqref.fastener.grade import GRADES
+from torqref.fastener.parent import Hole, read_hole
 from torqref.fastener.plausibility import judge
 from torqref.fastener.series import METRIC_COARSE, METRIC_FINE, UNIFIED
 from torqref.fastener.statement import statement

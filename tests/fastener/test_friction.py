@@ -16,6 +16,7 @@ from torqref.fastener.friction import (
     SHIGLEY_K,
     Condition,
     condition_in,
+    effect_of_others,
     friction_classes,
     read_condition,
     tightening_factor,
@@ -122,3 +123,14 @@ def test_classes_overlap_and_cover_what_occurs() -> None:
 def test_no_scatter_is_a_tightening_factor_of_one() -> None:
     assert tightening_factor(0) == 1
     assert entry("vdi1986_tolerances")["provenance"] == "read"
+
+
+def test_what_another_condition_does_is_told_as_clamp_load_only() -> None:
+    # Worked beforehand: dry for an oiled value loses a quarter; oil on a dry value adds a third at K 0.15.
+    assert "dry would lose about 25 %" in effect_of_others(BY_NAME["oiled"])
+    assert "oiled would add about 33 %" in effect_of_others(BY_NAME["dry"])
+    for one in CONDITIONS:
+        sentence = effect_of_others(one)
+        assert sentence.startswith(f"Value for {one.words}: ")
+        assert "N·m" not in sentence
+        assert f" {one.name} would" not in sentence

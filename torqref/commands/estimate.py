@@ -10,8 +10,9 @@ from torqref.commands.console import Console
 from torqref.document.refusal import Refusal
 
 if TYPE_CHECKING:
-    from torqref.fastener.estimate import Estimate, Hole
+    from torqref.fastener.estimate import Estimate
     from torqref.fastener.friction import Condition
+    from torqref.fastener.parent import Hole
     from torqref.fastener.thread import Thread
 
 
@@ -85,7 +86,7 @@ def _condition(text: str | None) -> Condition | Refusal | None:
 
 def _hole(parent: str | None, engagement: str | None, thread: Thread) -> Hole | Refusal | None:
     """Parent material and engagement stand together: one without the other says nothing about stripping."""
-    from torqref.fastener.estimate import read_hole
+    from torqref.fastener.parent import read_hole
 
     return (
         None if parent is None and engagement is None else read_hole(parent or "", engagement or "", thread)

@@ -15,14 +15,11 @@ from torqref.fastener.clamp import torque_factor, torque_Nm
 from torqref.fastener.friction import ANTI_SEIZE, DRY, OILED, Condition, friction_classes
 from torqref.fastener.geometry import Thread
 from torqref.fastener.grade import Grade
-from torqref.fastener.stripping import Material, least_engagement_mm, read_material, stripping_load_kN
-from torqref.quantity.conversion import convert
-from torqref.quantity.length import read_length
+from torqref.fastener.parent import STRIPPING_SHARE, Hole
+from torqref.fastener.stripping import least_engagement_mm, stripping_load_kN
 
 # Preload of a joint that is taken apart again (Shigley, 9th ed., eq. 8-31); 0.9 for a permanent one.
 USUAL_UTILISATION = 0.75
-# The most loaded bolt of the band may use this share of the load that strips the parent (judgement).
-_STRIPPING_SHARE = 0.8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,19 +33,6 @@ class Band:
     def as_mapping(self) -> Mapping[str, float]:
         """The three numbers by name."""
         return {"low": self.low, "target": self.target, "high": self.high}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hole:
-    """What the bolt is screwed into.
-
-    Args:
-        material: parent material.
-        engagement_mm: engagement of full thread in mm.
-    """
-
-    material: Material
-    engagement_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,7 +129,7 @@ def estimate(
     proof = grade.proof_load_kN(thread)
     strips = None if hole is None else stripping_load_kN(thread, hole.material, hole.engagement_mm)
     wanted = utilisation * proof
-    allowed = wanted if strips is None else min(wanted, _STRIPPING_SHARE * strips / (1 + factor.scatter))
+    allowed = wanted if strips is None else min(wanted, STRIPPING_SHARE * strips / (1 + factor.scatter))
     return Estimate(
         thread=thread,
         grade=grade,
@@ -159,36 +143,6 @@ def estimate(
         basis=_basis(thread, grade, factor, allowed / proof, hole if allowed < wanted else None),
         stripping_load_kN=strips,
         limited=allowed < wanted,
-    )
-
-
-def read_hole(parent: str, engagement: str, thread: Thread) -> Hole | Refusal:
-    """Parent material and engagement as a person writes them; one without the other is refused."""
-    material = read_material(parent) if parent.strip() else None
-    if isinstance(material, Refusal):
-        return material
-    length = read_length(engagement) if engagement.strip() else None
-    if isinstance(length, Refusal):
-        return length
-    if material is None or length is None:
-        return _half_a_hole(material, engagement, thread)
-    return Hole(material=material, engagement_mm=float(convert(length.value, length.unit, "mm")))
-
-
-def _half_a_hole(material: Material | None, engagement: str, thread: Thread) -> Refusal:
-    if material is None:
-        readings = tuple(
-            f"--parent {name} --engagement {engagement}" for name in ("steel", '"cast aluminium"')
-        )
-        message = "an engagement without its parent material says nothing about stripping"
-        return Refusal(text=engagement, message=message, readings=readings)
-    usual = f"{material.engagement * float(thread.diameter_mm):.3g}mm"
-    message = (
-        f"{thread.designation} in {material.name} may strip before it is tight, so the engagement is needed; "
-        f"{material.engagement:g} times the diameter ({usual}) is usual"
-    )
-    return Refusal(
-        text=material.name, message=message, readings=(f'--parent "{material.name}" --engagement {usual}',)
     )
 
 

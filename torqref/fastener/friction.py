@@ -132,6 +132,23 @@ def read_condition(text: str) -> Condition | Refusal:
     )
 
 
+def effect_of_others(condition: Condition) -> str:
+    """What dry, oiled or anti-seize threads would do to the clamp load of a value for one condition.
+
+    F' / F = K / K' at the same torque. A fact about the joint; the value itself stays as printed.
+
+    >>> effect_of_others(OILED).partition(": ")[2]
+    'dry would lose about 25 %, anti-seize would add about 25 % of clamp load.'
+    """
+    changes = ((other.name, condition.k / other.k - 1) for other in (DRY, OILED, ANTI_SEIZE))
+    effects = ", ".join(
+        f"{name} would {'add' if change > 0 else 'lose'} about {abs(change) * 100:.0f} %"
+        for name, change in changes
+        if abs(change) > 0.01
+    )
+    return f"Value for {condition.words}: {effects} of clamp load."
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FrictionClass:
     """A range of friction coefficients and what is usually found in it.

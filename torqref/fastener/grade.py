@@ -13,6 +13,7 @@ from typing import Literal
 from torqref.document.escape import escape
 from torqref.document.refusal import Refusal
 from torqref.fastener.geometry import Thread
+from torqref.quantity.folding import fold
 
 KSI = 6.894757293168361  # 1000 lbf/in² in MPa: 4448.2216152605 N / 645.16 mm², from the exact pound and inch
 
@@ -177,7 +178,10 @@ def read_grade(text: str, thread: Thread) -> Grade | Refusal:
     >>> read_grade("8", read_thread("M8")).readings
     ('8.8',)
     """
-    plain = " ".join(text[:40].lower().replace("–", "-").replace(",", ".").split())
+    folded = fold(text[:40])
+    if isinstance(folded, Refusal):
+        return folded
+    plain = " ".join(folded.text.lower().replace(",", ".").split())
     said_sae = _SAE_WORD.search(plain) is not None
     word = re.sub(r"^g(?=\d)", "", " ".join(_NOISE.sub(" ", plain).split()))
     found = _found(word, thread, said_sae) if plain else None
