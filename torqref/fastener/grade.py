@@ -119,17 +119,20 @@ _STEELS = ("A1", "A2", "A3", "A4", "A5")
 _STAINLESS = (("50", 500.0, 210.0, 39.0), ("70", 700.0, 450.0, 39.0), ("80", 800.0, 600.0, 39.0))
 _B7 = ((2.5, 105.0, 125.0), (4.0, 95.0, 115.0), (7.0, 75.0, 100.0))
 
+# ISO 898-1 itself ends at M39; larger bolts carry the same classes by agreement.
+_ANY = 300.0
+
 GRADES: tuple[Grade, ...] = (
     # largest diameter in mm, proof, yield, tensile in MPa
-    _metric("4.6", (100, 225, 240, 400)),
-    _metric("4.8", (100, 310, 340, 420)),
-    _metric("5.6", (100, 280, 300, 500)),
-    _metric("5.8", (100, 380, 420, 520)),
-    _metric("6.8", (100, 440, 480, 600)),
-    _metric("8.8", (16, 580, 640, 800), (100, 600, 660, 830)),
+    _metric("4.6", (_ANY, 225, 240, 400)),
+    _metric("4.8", (_ANY, 310, 340, 420)),
+    _metric("5.6", (_ANY, 280, 300, 500)),
+    _metric("5.8", (_ANY, 380, 420, 520)),
+    _metric("6.8", (_ANY, 440, 480, 600)),
+    _metric("8.8", (16, 580, 640, 800), (_ANY, 600, 660, 830)),
     _metric("9.8", (16, 650, 720, 900)),
-    _metric("10.9", (100, 830, 940, 1040)),
-    _metric("12.9", (100, 970, 1100, 1220)),
+    _metric("10.9", (_ANY, 830, 940, 1040)),
+    _metric("12.9", (_ANY, 970, 1100, 1220)),
     # largest diameter in inches, proof, yield, tensile in ksi
     _inch("SAE grade 1", "SAE", SAE_J429, (1.5, 33, 36, 60)),
     _inch("SAE grade 2", "SAE", SAE_J429, (0.75, 55, 57, 74), (1.5, 33, 36, 60)),
