@@ -1,1 +1,1 @@
-"""The wrench in the hand: rack, adapters, setting, and the band of torque at the fastener."""
+"""The technician's own rack: which wrench, set to what, and what reaches the fastener."""

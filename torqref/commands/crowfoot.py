@@ -1,0 +1,194 @@
+"""`torqref crowfoot`: what to set when an adapter changes the lever, or what arrived when it was not set."""
+
+from __future__ import annotations
+
+import os
+from argparse import Action, ArgumentParser, Namespace
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from torqref.commands.arguments import Parser, add_shared
+from torqref.commands.console import Console
+from torqref.document.refusal import Refusal
+
+if TYPE_CHECKING:
+    from torqref.quantity.term import Length, Torque
+    from torqref.wrench.adapter import Part
+    from torqref.wrench.rack import Rack, Wrench
+    from torqref.wrench.setting import Setting
+
+_EPILOG = """\
+The angle counts from straight out along the handle: 0 away from your hand, 90 across, 180 back towards it.
+Several --offset, each followed by its --angle, are pieces in a row.
+  torqref crowfoot "40 N·m" --offset 38mm --length 300mm
+  torqref crowfoot "28 N·m" --adapter flare-17 --wrench W2 --rack demo/wrenches.toml
+"""
+
+
+class _Pair(Action):
+    """Collects offsets and angles in the order they are written, each angle with its offset."""
+
+    def __call__(
+        self,
+        parser: ArgumentParser,
+        namespace: Namespace,
+        values: str | Sequence[object] | None,
+        option_string: str | None = None,
+    ) -> None:
+        """Put the value into the last pair that has room for it, or open a new pair."""
+        pairs: list[dict[str, str]] = list(namespace.pairs)
+        name = str(option_string).lstrip("-")
+        if not pairs or name in pairs[-1]:
+            pairs.append({})
+        pairs[-1] = {**pairs[-1], name: str(values)}
+        namespace.pairs = pairs
+
+
+def add(parser: Parser) -> None:
+    """Add the arguments of the command."""
+    parser.epilog = _EPILOG
+    parser.add_argument("torque", metavar="TORQUE", help='the value as printed, "20–25 N·m"')
+    parser.add_argument(
+        "--offset", action=_Pair, dest="pairs", default=[], metavar="E", help="square to fastener"
+    )
+    parser.add_argument("--angle", action=_Pair, dest="pairs", metavar="A", help="degrees from straight out")
+    parser.add_argument("--adapter", default="", metavar="ID", help="an adapter of the rack, ID or ID@ANGLE")
+    parser.add_argument("--length", default="", metavar="L", help="of the wrench: square to grip mark")
+    parser.add_argument("--wrench", default="", metavar="ID", help="a wrench of the rack")
+    parser.add_argument("--drag", default="", metavar="TORQUE", help="measured drag of a locking nut")
+    parser.add_argument("--unit", default="", metavar="U", help="unit to show")
+    parser.add_argument("--anticlockwise", action="store_true", help="the fastener tightens anticlockwise")
+    parser.add_argument(
+        "--achieved", action="store_true", help="TORQUE is what the wrench was set to: what arrived?"
+    )
+    add_shared(parser, "rack")
+
+
+def run(options: Namespace, console: Console) -> int:
+    """Answer with the setting; 0 done, 1 refused, 2 wrong usage."""
+    if wrong := _misuse(options):
+        return console.misuse(f"torqref crowfoot: {wrong}")
+    rack = _rack(options, console)
+    wrench = rack.wrench(options.wrench) if options.wrench else None
+    if options.wrench and wrench is None:
+        known = ", ".join(each.id for each in rack.wrenches) or "none"
+        return console.deny(f'no wrench "{options.wrench}" in the rack; there are: {known}.')
+    asked = _asked(options, rack)
+    if isinstance(asked, Refusal):
+        return console.refuse(asked)
+    torque, parts, length, drag = asked
+    setting = _work_out(options, torque, parts, length, drag, wrench)
+    if isinstance(setting, Refusal):
+        return console.refuse(setting)
+    if console.as_json:
+        console.answer(_payload(options, torque, setting))
+    else:
+        _show(options, setting, wrench, console)
+    return 0
+
+
+def _misuse(options: Namespace) -> str:
+    """What is wrong with the command line itself, or nothing."""
+    if not options.pairs and not options.adapter:
+        return "give --offset E with its unit, or --adapter ID from the rack."
+    if any("offset" not in pair for pair in options.pairs):
+        return "every --angle belongs to an --offset: --offset 38mm --angle 45."
+    if not options.length and not options.wrench:
+        return "give the length of the wrench (--length 300mm, square to grip mark), or --wrench ID."
+    return ""
+
+
+def _rack(options: Namespace, console: Console) -> Rack:
+    """The rack, read only where something of it is named."""
+    from torqref.wrench.place import users_rack
+    from torqref.wrench.rack import Rack, read_rack
+
+    if not options.wrench and not options.adapter:
+        return Rack()
+    rack, problems = read_rack(options.rack or users_rack(os.environ, Path.home()))
+    console.problems([problem for problem in problems if problem.severity != "hint"])
+    return rack
+
+
+def _asked(
+    options: Namespace, rack: Rack
+) -> tuple[Torque, tuple[Part, ...], Length | None, Torque | None] | Refusal:
+    """Everything that was typed, read; or the first thing that was not understood."""
+    from torqref.quantity.reading import read_torque
+    from torqref.wrench.fitting import read_handle
+
+    torque, parts = read_torque(options.torque), _parts(options, rack)
+    length = read_handle(options.length) if options.length else None
+    drag = read_torque(options.drag) if options.drag else None
+    if isinstance(torque, Refusal):
+        return torque
+    if isinstance(parts, Refusal):
+        return parts
+    if isinstance(length, Refusal):
+        return length
+    return drag if isinstance(drag, Refusal) else (torque, parts, length, drag)
+
+
+def _parts(options: Namespace, rack: Rack) -> tuple[Part, ...] | Refusal:
+    """Adapter first, then the pieces in the order they were written."""
+    from torqref.wrench.fitting import read_pieces
+
+    words = [options.adapter] if options.adapter else []
+    words += ["@".join((pair["offset"], *filter(None, [pair.get("angle")]))) for pair in options.pairs]
+    return read_pieces("+".join(words), rack)
+
+
+def _work_out(
+    options: Namespace,
+    torque: Torque,
+    parts: tuple[Part, ...],
+    length: Length | None,
+    drag: Torque | None,
+    wrench: Wrench | None,
+) -> Setting | Refusal:
+    from torqref.wrench.setting import achieved_by, setting_for
+
+    direction = "anticlockwise" if options.anticlockwise else "clockwise"
+    if options.achieved:
+        return achieved_by(torque, wrench, parts, length=length, direction=direction)
+    return setting_for(
+        torque, wrench, parts, length=length, drag=drag, unit=options.unit or None, direction=direction
+    )
+
+
+def _payload(options: Namespace, torque: Torque, setting: Setting) -> dict[str, object]:
+    """The answer of the contract; `target` is in the unit of the setting, `printed` as it was typed."""
+    from torqref.quantity.conversion import convert
+
+    band, target = setting.at_fastener, None if options.achieved else torque.aim
+    payload: dict[str, object] = {
+        "target": None if target is None else convert(target, torque.unit, setting.unit),
+        "setting": setting.value,
+        "factor": setting.factor,
+        "unit": setting.unit,
+        "shown": setting.shown,
+        "at_fastener": {"low": band.low, "target": band.target, "high": band.high} if band else None,
+        "verdict": setting.verdict,
+        "span": {"low": setting.span[0], "high": setting.span[1]} if setting.span else None,
+        "notes": setting.notes,
+        "printed": torque.text,
+        "wrench": setting.wrench_id,
+    }
+    if options.achieved:
+        payload["achieved"] = setting.value / setting.factor
+    return payload
+
+
+def _show(options: Namespace, setting: Setting, wrench: Wrench | None, console: Console) -> None:
+    """Short lines, the number first."""
+    from torqref.wrench.note import CAUTION
+
+    if not options.achieved:
+        tool = f"   {wrench.called}" if wrench else ""
+        console.say(f"SET {setting.shown} {setting.unit}{tool}")
+    if setting.at_fastener is not None:
+        console.say(setting.sentence())
+    for note in setting.notes:
+        console.say(note)
+    console.say(CAUTION)

@@ -1,0 +1,307 @@
+"""The sentences beside a setting: made once, here, for screen, command line and card alike."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+from torqref.document.refusal import Refusal
+from torqref.wrench.adapter import (
+    JUDGED_ANGLE,
+    STRAY_HAND,
+    Extension,
+    Joint,
+    Multiplier,
+    Part,
+    arrival,
+    cosine,
+    crowfeet,
+    needs_length,
+    turned,
+)
+from torqref.wrench.cost import angle_cost, hand_cost
+from torqref.wrench.demand import WITH_TOOL, Outcome
+from torqref.wrench.doubt import doubts
+from torqref.wrench.figure import figures, percent, printed
+from torqref.wrench.rack import ORDINARY_TOLERANCE
+
+# Marks further apart than this share of the torque are too coarse for it:
+# TM 1-1500-204-23-9 (US Army, 1992), paragraph 8-3.
+COARSEST = Fraction(1, 10)
+
+
+# Said wherever a setting through an adapter is shown.
+CAUTION = (
+    "Pull square to the handle with the hand on the mark, and keep the angle. "
+    "The manufacturer's service information comes first."
+)
+
+# No wrench was named: what is said then holds for one as a wrench usually is.
+_ORDINARY = f"With a wrench of ±{percent(ORDINARY_TOLERANCE)}"
+
+Rule = Callable[[Outcome], tuple[str, ...]]
+
+
+def notes_on(outcome: Outcome, rules: tuple[Rule, ...]) -> tuple[str, ...]:
+    """Every sentence that applies, in the order of the rules."""
+    return tuple(sentence for rule in rules for sentence in rule(outcome))
+
+
+def _with_tool(outcome: Outcome) -> tuple[str, ...]:
+    """The page already corrected for its tool."""
+    if outcome.demand.value_is != WITH_TOOL:
+        return ()
+    number = outcome.shown(outcome.dial)
+    return (f"The printed value is already the setting with the tool. Set {number} as printed.",)
+
+
+def _unit(outcome: Outcome) -> tuple[str, ...]:
+    """The scale has another unit than the page."""
+    page, unit = outcome.demand.printed, outcome.demand.unit
+    if page.unit == unit or outcome.demand.drag is not None:
+        return ()
+    aim = outcome.value * outcome.delivery.nominal
+    number = f"{printed(page.aim, page.decimals)} {page.unit}"
+    return (f"{number} is {figures(aim, outcome.scale.decimals if outcome.scale else 0)} {unit}.",)
+
+
+def _drag(outcome: Outcome) -> tuple[str, ...]:
+    """The drag of a locking nut is in the numbers."""
+    drag, demand = outcome.demand.drag, outcome.demand
+    if drag is None:
+        return ()
+    ends = [value for value in (demand.low, demand.high) if value is not None]
+    ends = ends or [demand.target or demand.aim(outcome.delivery)]
+    places = max(demand.printed.decimals, drag.decimals)
+    numbers = " to ".join(printed(value, places) for value in ends)
+    where = "on the wrench" if demand.value_is == WITH_TOOL else "at the nut"
+    added = f"{printed(drag.aim, drag.decimals)} {drag.unit}"
+    return (f"Locking nut: {added} of drag added: {numbers} {demand.unit} {where}.",)
+
+
+def _across(outcome: Outcome) -> tuple[str, ...]:
+    """A crowfoot across the handle needs no sum: offered before anything else is explained."""
+    if not needs_length(outcome.demand.applied):
+        return ()
+    number = _at_angle(outcome, 90)
+    what = "it" if len(crowfeet(outcome.demand.applied)) == 1 else "every piece"
+    return (
+        (f"If there is room, turn {what} across the handle (90°): set {number}, no sum.",) if number else ()
+    )
+
+
+def _both_ways(outcome: Outcome) -> tuple[str, ...]:
+    """A crowfoot that points back is set higher: both settings, so that a wrong picture is seen."""
+    if not needs_length(outcome.demand.applied) or len(crowfeet(outcome.demand.applied)) > 1:
+        return ()
+    away, back = _at_angle(outcome, 0), _at_angle(outcome, 180)
+    return (f"Pointing AWAY from your hand: {away}. BACK towards it: {back}.",) if away and back else ()
+
+
+def _at_angle(outcome: Outcome, angle: int) -> str | None:
+    """The setting with every piece at this angle, or None where the wrench or the geometry has none."""
+    share = arrival(outcome.length, turned(outcome.demand.applied, Fraction(angle)))
+    if outcome.demand.target is None or isinstance(share, Refusal):
+        return None
+    return outcome.settable(outcome.demand.target / share)
+
+
+def _uncorrected(outcome: Outcome) -> tuple[str, ...]:
+    """What the printed number itself would do on the wrench."""
+    demand = outcome.demand
+    if demand.target is None or not needs_length(demand.applied):
+        return ()
+    arrives = demand.target * outcome.delivery.nominal
+    excess = percent(outcome.delivery.nominal - 1, signed=True)
+    return (
+        f"At {outcome.shown(demand.target)} the fastener gets {figures(arrives)} {demand.unit} ({excess}).",
+    )
+
+
+def _arrived(outcome: Outcome) -> tuple[str, ...]:
+    """What a wrench that was set to this delivered."""
+    change = outcome.delivery.nominal - 1
+    excess = f" ({percent(change, signed=True)})" if change else ""
+    number, arrives = outcome.shown(outcome.dial), outcome.arrives(outcome.dial)
+    return (f"Set to {number}, the fastener gets {arrives} {outcome.demand.unit}{excess}.",)
+
+
+def _costs(outcome: Outcome) -> tuple[str, ...]:
+    """What a misjudged angle and a stray hand cost."""
+    parts, length = outcome.demand.applied, outcome.length
+    if not crowfeet(parts) or length is None:
+        return ()
+    low, high = angle_cost(length, parts)
+    range_ = f"{percent(low, signed=True)} to {percent(high, signed=True)}"
+    sentences = [f"±{JUDGED_ANGLE}° of angle: {range_} at the fastener."]
+    pivoted = outcome.wrench is not None and outcome.wrench.length_to == "pivot"
+    if needs_length(parts) and not pivoted:
+        inward, outward = hand_cost(length, parts)
+        sentences.append(
+            f"Hand {STRAY_HAND.text} off the mark: {percent(inward, signed=True)} towards the drive, "
+            f"{percent(outward, signed=True)} towards the end."
+        )
+    return tuple(sentences)
+
+
+def _marks(outcome: Outcome) -> tuple[str, ...]:
+    """The setting falls between two marks: what each delivers, and which is taken."""
+    if outcome.scale is None or len(outcome.marks) < 2:
+        return _clamped(outcome)
+    each = ", ".join(f"{outcome.shown(mark)} gives {outcome.arrives(mark)}" for mark in outcome.marks)
+    nearest = min(outcome.marks, key=lambda mark: abs(mark - outcome.value))
+    why = "the nearer mark" if outcome.dial == nearest else "the one inside the window"
+    return (f"Between marks: {each}. {outcome.shown(outcome.dial)} is {why}.",)
+
+
+def _clamped(outcome: Outcome) -> tuple[str, ...]:
+    """The value itself is just off the scale, and the last mark still stays inside the window."""
+    scale = outcome.scale
+    if scale is None or scale.low <= outcome.value <= scale.high:
+        return ()
+    asked = figures(outcome.value, outcome.demand.printed.decimals)
+    dial = outcome.shown(outcome.dial)
+    return (f"{asked} {scale.unit} is off this scale; {dial} still stays inside the window.",)
+
+
+def _low_on_scale(outcome: Outcome) -> tuple[str, ...]:
+    """Below the lowest certified share of the scale."""
+    floor, scale = outcome.delivery.error.floor, outcome.scale
+    if scale is None or outcome.dial >= floor or outcome.wrench is None:
+        return ()
+    share = outcome.wrench.certified_from
+    fifth = "a fifth of scale" if share == Fraction(1, 5) else f"{percent(share)} of scale"
+    fit = {
+        "inside": "the band still fits the window",
+        "no window": "it may be further off than its tolerance",
+        "touches": "the band does not fit the window",
+        "outside": "the band does not fit the window",
+    }[outcome.verdict]
+    return (f"Below {fifth} ({figures(floor)} {scale.unit}), where nothing is certified; estimated, {fit}.",)
+
+
+def _touches(outcome: Outcome) -> tuple[str, ...]:
+    """The band reaches beyond the window: how far, and which settings do not."""
+    if outcome.verdict != "touches":
+        return ()
+    window, unit = outcome.demand.window, outcome.demand.unit
+    band = outcome.delivery.band(outcome.dial, unit)
+    number, places = outcome.shown(outcome.dial), outcome.demand.printed.decimals
+    number = number if outcome.wrench else f"{_ORDINARY}, {number}"
+    sentences = []
+    if window.high is not None and window.exceeds(band.high):
+        most, limit = figures(band.high, places), printed(window.high, places)
+        sentences.append(f"{number} may deliver {most} {unit}; the limit is {limit}.")
+    if window.low is not None and window.lacks(band.low):
+        least, limit = figures(band.low, places), printed(window.low, places)
+        sentences.append(f"{number} may deliver only {least} {unit}; the limit is {limit}.")
+    if outcome.span is None and window.low is not None and window.high is not None:
+        sentences.append(
+            "No setting of this wrench keeps all of it inside the window; a better wrench would."
+        )
+    return tuple(sentences)
+
+
+def _stay(outcome: Outcome) -> tuple[str, ...]:
+    """The safe settings, put on marks that are themselves inside."""
+    if outcome.span is None:
+        return ()
+    low, high = outcome.span
+    places = outcome.demand.printed.decimals
+    if outcome.scale is None:
+        return (f"{_ORDINARY}, stay within {figures(low, places, 'up')} to {figures(high, places, 'down')}.",)
+    marks = outcome.scale.marks_within(low, high)
+    if marks is None or marks[0] == marks[1]:
+        return ()
+    return (f"Stay within {outcome.shown(marks[0])} to {outcome.shown(marks[1])}.",)
+
+
+def _limit_alone(outcome: Outcome) -> tuple[str, ...]:
+    """Only a maximum or a minimum is printed: it is kept off by what the wrench may be off."""
+    demand = outcome.demand
+    if demand.target is not None:
+        return ()
+    word, side = ("maximum", "below") if demand.high is not None else ("minimum", "above")
+    share = outcome.delivery.error.share
+    return (f"Only a {word} is printed: set {side} it by the ±{percent(share)} of the wrench.",)
+
+
+def _coarse(outcome: Outcome) -> tuple[str, ...]:
+    """The marks are far apart for so small a torque."""
+    scale = outcome.scale
+    if scale is None or scale.graduation <= COARSEST * outcome.dial:
+        return ()
+    return (f"Marks of {scale.shown(scale.graduation)} {scale.unit} are coarse for this torque.",)
+
+
+def _passive(outcome: Outcome) -> tuple[str, ...]:
+    """Straight extensions, universal joints and multipliers."""
+    return tuple(sentence for part in outcome.demand.parts for sentence in _about(part))
+
+
+def _about(part: Part) -> tuple[str, ...]:
+    if isinstance(part, Extension):
+        return ("A straight extension under the drive changes nothing; hold it in line.",)
+    if isinstance(part, Multiplier):
+        share = percent(part.efficiency)
+        return (
+            f"Multiplier {figures(part.ratio, -1)}:1 at {share}: best measured for this box. "
+            "Keep hands clear of the reaction arm.",
+        )
+    return (_swing(part),) if isinstance(part, Joint) else ()
+
+
+def _swing(joint: Joint) -> str:
+    if joint.bend is None:
+        swings = " and ".join(f"{_swing_of(Fraction(bend))} at {bend}°" for bend in (15, 30))
+        return f"Universal joint: the torque swings by {swings} as it turns. No setting corrects that."
+    bend = figures(joint.bend, -1)
+    return (
+        f"Universal joint bent {bend}°: the torque swings by {_swing_of(joint.bend)} as it turns. "
+        "No setting corrects that."
+    )
+
+
+def _swing_of(bend: Fraction) -> str:
+    return f"+{percent(1 / cosine(bend) - 1)}/{percent(cosine(bend) - 1)}"
+
+
+def _doubts(outcome: Outcome) -> tuple[str, ...]:
+    """Offsets that look like something else than an offset."""
+    drive = outcome.wrench.drive if outcome.wrench else ""
+    return doubts(outcome.demand.parts, drive, outcome.length)
+
+
+def _no_wrench(outcome: Outcome) -> tuple[str, ...]:
+    """No wrench was named: what an ordinary one would deliver through the adapter."""
+    if outcome.wrench is not None or not outcome.demand.applied:
+        return ()
+    band = outcome.delivery.band(outcome.dial, outcome.demand.unit)
+    places = outcome.demand.printed.decimals
+    return (
+        f"{_ORDINARY}, {figures(band.low, places)} to {figures(band.high, places)} {outcome.demand.unit} arrives.",
+    )
+
+
+# Before the pull, the most useful first.
+BEFOREHAND: tuple[Rule, ...] = (
+    _with_tool,
+    _unit,
+    _drag,
+    _limit_alone,
+    _doubts,
+    _across,
+    _both_ways,
+    _uncorrected,
+    _marks,
+    _touches,
+    _stay,
+    _low_on_scale,
+    _coarse,
+    _costs,
+    _passive,
+    _no_wrench,
+)
+
+# After the pull: what a setting has done.
+AFTERWARDS: tuple[Rule, ...] = (_arrived, _doubts, _costs, _passive, _no_wrench)
