@@ -49,8 +49,10 @@ def test_the_help_of_a_command_loads_none_of_them() -> None:
         assert (name, code, libraries) == (name, 0, set())
 
 
-def test_finding_and_showing_a_group_need_no_units_and_no_screens() -> None:
-    assert loaded("find", "manifold") == (0, {"tomli"})
+def test_finding_and_showing_a_group_paint_no_screen() -> None:
+    for words in (("find", "manifold"), ("show", "exhaust-manifold"), ("check",)):
+        code, libraries = loaded(*words)
+        assert (words, code, libraries - {"tomli", "pint"}) == (words, 0, set())
 
 
 def test_a_conversion_reads_no_file_and_paints_no_screen() -> None:
