@@ -10,6 +10,7 @@ import sys
 from pathlib import Path
 
 import pytest
+
 from torqref.cli import COMMANDS
 
 ROOT = Path(__file__).parents[2]
