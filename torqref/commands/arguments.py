@@ -25,7 +25,7 @@ class Parser(ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Raise the message together with the usage."""
-        raise UsageError(f"{self.prog}: {message}. {self.format_usage().strip()}")
+        raise UsageError(f"{self.prog}: {message}. `{self.prog} --help` says more.")
 
 
 def add_shared(parser: Parser, *names: str) -> None:

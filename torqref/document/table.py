@@ -10,6 +10,7 @@ from torqref.document.nearest import nearest
 from torqref.document.problem import Problem, Severity
 from torqref.document.toml import Document
 
+_NOWHERE: Mapping[str, str] = {}
 _KINDS = {
     str: "text in quotes",
     bool: "true or false",
@@ -28,17 +29,17 @@ class Findings:
     _lines: Mapping[str, int] | None = None
 
     def tell(self, key: str, message: str, mend: str, severity: Severity = "error") -> None:
-        """Add a problem at a key path."""
-        self.problems.append(
-            Problem(
-                file=self.document.file,
-                line=self.line(key),
-                key=escape(key),
-                message=message,
-                mend=mend,
-                severity=severity,
-            )
+        """Add a problem at a key path, once however often the key is read."""
+        problem = Problem(
+            file=self.document.file,
+            line=self.line(key),
+            key=escape(key),
+            message=message,
+            mend=mend,
+            severity=severity,
         )
+        if problem not in self.problems:
+            self.problems.append(problem)
 
     def line(self, key: str) -> int | None:
         """The line of a key path, or of the nearest table around it."""
@@ -68,8 +69,8 @@ class Table:
 
     @property
     def problems(self) -> tuple[Problem, ...]:
-        """Everything told so far about the whole document."""
-        return tuple(self.findings.problems)
+        """Everything told so far about the whole document, in the order of its lines."""
+        return tuple(sorted(self.findings.problems, key=lambda problem: problem.line or 0))
 
     def path(self, name: str) -> str:
         """The key path of a key of this table."""
@@ -155,14 +156,21 @@ class Table:
         self.tell(name, f'"{escape(value)}" is not known here', mend)
         return default
 
-    def close(self) -> None:
-        """Refuse every key that nobody asked for, with the nearest known one."""
+    def close(self, elsewhere: Mapping[str, str] = _NOWHERE) -> None:
+        """Refuse every key that nobody asked for, with the nearest known one.
+
+        Args:
+            elsewhere: keys that belong in another table, and which.
+        """
         for name in self.values:
             if name not in self.known:
-                near = nearest(name, self.known)
-                known = ", ".join(sorted(self.known))
-                mend = f'Did you mean "{near}"?' if near else f"Known keys here: {known}."
-                self.tell(name, f'unknown key "{escape(name)}"', mend)
+                self.tell(name, f'unknown key "{escape(name)}"', self._mend(name, elsewhere))
+
+    def _mend(self, name: str, elsewhere: Mapping[str, str]) -> str:
+        near = nearest(name, (*self.known, *elsewhere))
+        if near is not None and near in elsewhere and near not in self.known:
+            return f'"{near}" belongs under {elsewhere[near]}.'
+        return f'Did you mean "{near}"?' if near else f"Known keys here: {', '.join(sorted(self.known))}."
 
     def _typed(self, name: str, kind: type) -> object | None:
         value = self.values.get(name)

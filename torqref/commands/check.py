@@ -1,0 +1,50 @@
+"""`torqref check`: looks through library and rack files and tells every fault with its mend."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from pathlib import Path
+
+from torqref.commands.arguments import Parser, add_shared
+from torqref.commands.console import Console
+from torqref.commands.desk import library_folders
+from torqref.document.problem import Problem
+
+
+def add(parser: Parser) -> None:
+    """The arguments of the command."""
+    parser.add_argument(
+        "files", metavar="FILE", nargs="*", type=Path, help="files to check; none checks the library"
+    )
+    add_shared(parser, "specs", "rack")
+
+
+def run(options: Namespace, console: Console) -> int:
+    """Tell every problem; exit code 1 if one of them is an error."""
+    problems = _problems(options)
+    if console.as_json:
+        console.answer({"problems": [problem_values(problem) for problem in problems]})
+    else:
+        for problem in problems:
+            console.say(f"{problem.severity}: {problem.sentence()}")
+    return 1 if any(problem.severity == "error" for problem in problems) else 0
+
+
+def _problems(options: Namespace) -> tuple[Problem, ...]:
+    from torqref.library.check import check_file, check_shelf
+
+    if options.files:
+        return tuple(problem for path in options.files for problem in check_file(path))
+    return check_shelf(library_folders(options))
+
+
+def problem_values(problem: Problem) -> dict[str, object]:
+    """A problem for JSON."""
+    return {
+        "file": problem.file,
+        "line": problem.line,
+        "key": problem.key,
+        "message": problem.message,
+        "mend": problem.mend,
+        "severity": problem.severity,
+    }

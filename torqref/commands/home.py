@@ -1,0 +1,48 @@
+"""Where a user's own files live, by the XDG convention; on Windows below LOCALAPPDATA."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+NAME = "torqref"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Home:
+    """The user's folders; nothing here is created before something is written.
+
+    Args:
+        specs: the user's own library files.
+        rack: the user's wrenches and adapters.
+        records: the walks.
+    """
+
+    specs: Path
+    rack: Path
+    records: Path
+
+
+def home_of(environment: Mapping[str, str], user: Path) -> Home:
+    """The folders of a user.
+
+    Args:
+        environment: the variables of the process.
+        user: the user's home folder.
+
+    >>> home_of({}, Path("/home/ada")).records.as_posix()
+    '/home/ada/.local/share/torqref/records'
+    """
+    local = environment.get("LOCALAPPDATA", "")
+    config = _folder(environment, "XDG_CONFIG_HOME", local, user / ".config")
+    data = _folder(environment, "XDG_DATA_HOME", local, user / ".local" / "share")
+    return Home(specs=config / "specs", rack=config / "wrenches.toml", records=data / "records")
+
+
+def _folder(environment: Mapping[str, str], name: str, local: str, usual: Path) -> Path:
+    """The convention ignores paths that are not absolute."""
+    named = environment.get(name, "")
+    if named and Path(named).is_absolute():
+        return Path(named) / NAME
+    return (Path(local) if local else usual) / NAME

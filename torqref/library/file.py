@@ -1,0 +1,91 @@
+"""One library file: good groups load beside bad ones, and every fault is told at once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from torqref.document.escape import escape
+from torqref.document.problem import Problem
+from torqref.document.table import Table
+from torqref.document.toml import Document, parse_document, read_file
+from torqref.library.group import Group, read_group
+from torqref.library.source import read_source
+
+FORMAT = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LibraryFile:
+    """What one file holds.
+
+    Args:
+        file: its name as the user knows it.
+        assembly: the machine or vehicle it is about.
+        groups: the groups that can be walked.
+        problems: everything wrong with it, and what deserves a second look.
+    """
+
+    file: str
+    assembly: str = ""
+    groups: tuple[Group, ...] = ()
+    problems: tuple[Problem, ...] = ()
+
+
+def read_library_file(path: Path) -> LibraryFile:
+    """A library file from its place on disk."""
+    data = read_file(path)
+    name = escape(str(path))
+    return (
+        LibraryFile(file=name, problems=(data,)) if isinstance(data, Problem) else parse_library(data, name)
+    )
+
+
+def parse_library(data: bytes, file: str) -> LibraryFile:
+    """The same from bytes already read."""
+    document = parse_document(data, file)
+    if isinstance(document, Problem):
+        return LibraryFile(file=file, problems=(document,))
+    return _read(document)
+
+
+def _read(document: Document) -> LibraryFile:
+    table = Table.of(document)
+    _read_format(table)
+    assembly = table.text("assembly")
+    source = read_source(table.table("source"))
+    tables = table.tables("group")
+    if not tables and not table.problems:
+        table.tell("", "the file holds no [[group]]", 'Write [[group]] and id = "cover".')
+    read = [read_group(inner, assembly, source) for inner in tables]
+    groups = {group.id: group for group in reversed(read) if group is not None}
+    table.close()
+    _tell_doubled(table, tables)
+    return LibraryFile(
+        file=document.file,
+        assembly=assembly,
+        groups=tuple(reversed(groups.values())),
+        problems=table.problems,
+    )
+
+
+def _read_format(table: Table) -> None:
+    number = table.whole("format")
+    if "format" not in table.values:
+        table.tell("", "the file does not say which format it has", f"Write format = {FORMAT} at the top.")
+    elif number is not None and number != FORMAT:
+        table.tell(
+            "format", f"format {number} is not known, this torqref reads {FORMAT}", "Look for a newer one."
+        )
+
+
+def _tell_doubled(table: Table, tables: tuple[Table, ...]) -> None:
+    """The same id twice in a file is an error: which one was meant cannot be known."""
+    seen: dict[str, str] = {}
+    for inner in tables:
+        identity = str(inner.values.get("id", ""))
+        if identity and identity in seen:
+            inner.tell(
+                "id", f'id "{escape(identity)}" is already used by {seen[identity]}', "Give it another id."
+            )
+        seen.setdefault(identity, inner.key)

@@ -1,0 +1,281 @@
+"""A fastener group: the bolts of one joint, with their picture, their stages and their conditions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, get_args
+
+from torqref.document.table import Table
+from torqref.library.fastener import Fastener, read_fasteners
+from torqref.library.picture import read_picture
+from torqref.library.source import NO_SOURCE, Source, read_source
+from torqref.library.stage import KINDS, Stage, read_stages
+from torqref.pattern.layout import Layout, Order
+
+Purpose = Literal["clamp", "seal", "adjust", "drive", "sensor"]
+AfterTrouble = Literal["restart", "this place", "round again"]
+ValueIs = Literal["at fastener", "setting with tool"]
+SECOND_CHECKS = ("typed", "marks")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caution:
+    """A caution; one that stands alone gets a screen of its own."""
+
+    text: str
+    alone: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """A part that the work needs, and whether it may be used only once."""
+
+    name: str
+    count: int = 1
+    one_time: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parent:
+    """What a thread is cut into: the material, and how much of the thread engages, as printed."""
+
+    material: str = ""
+    engagement: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """One fastener group of a library file.
+
+    Args:
+        id: the word that commands and job files use.
+        name: the name on the page.
+        assembly: the machine or vehicle of the file.
+        file: the file it was read from.
+        line: line of its table, None if unsure.
+        thread, grade, length, socket: of the fasteners, as printed.
+        purpose: how plausibility judges the value: clamp, seal, adjust, drive or sensor.
+        value_is: whether the printed value is at the fastener or already the setting with the tool.
+        condition: dry, oiled, anti-seize and on what.
+        one_time: parts that may not be used again, in words.
+        locking: a locking nut whose measured drag is added.
+        threadlocker: set in threadlocker; once cured it is never pulled again.
+        left_hand: tightened anticlockwise.
+        seen_from: from where the picture is drawn.
+        mirrored: places that are drawn the other way round.
+        places: the places of one walk, each with its own tick sheet.
+        applies: facts of the vehicle it is for, such as engine letters.
+        after_trouble: what a stripped or snapped fastener means for the rest.
+        second_check: empty, `typed` (a second person types the value) or `marks`.
+        fasteners: positions that differ from the rest.
+        layout, order, stages: where, in which order, what.
+        removal: an order of its own for loosening; None for the reverse.
+    """
+
+    id: str
+    name: str
+    assembly: str
+    file: str
+    line: int | None
+    source: Source
+    layout: Layout
+    order: Order
+    stages: tuple[Stage, ...]
+    removal: Order | None = None
+    fasteners: tuple[Fastener, ...] = ()
+    aliases: tuple[str, ...] = ()
+    thread: str = ""
+    grade: str = ""
+    length: str = ""
+    socket: str = ""
+    purpose: str = "clamp"
+    value_is: str = "at fastener"
+    condition: str = ""
+    one_time: str = ""
+    locking: bool = False
+    threadlocker: bool = False
+    blind_holes: bool = False
+    left_hand: bool = False
+    seen_from: str = ""
+    mirrored: tuple[str, ...] = ()
+    places: tuple[str, ...] = ()
+    applies: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    parent: Parent = Parent()
+    after_trouble: str = "restart"
+    second_check: str = ""
+    cautions: tuple[Caution, ...] = ()
+    before: tuple[str, ...] = ()
+    after: tuple[str, ...] = ()
+    parts: tuple[Part, ...] = ()
+    trouble_reasons: tuple[str, ...] = ()
+
+    def fastener(self, label: int) -> Fastener:
+        """What is fitted at a position: the group's own fastener, or the subset's."""
+        for fastener in self.fasteners:
+            if label in fastener.at:
+                return fastener
+        return Fastener(thread=self.thread, grade=self.grade, length=self.length, socket=self.socket)
+
+
+def read_group(table: Table, assembly: str, inherited: Source = NO_SOURCE) -> Group | None:
+    """A `[[group]]` table as a group, or None when a problem keeps it from being walked."""
+    told = len(table.findings.problems)
+    identity = table.required("id", "cover")
+    picture = read_picture(table)
+    stages = _read_stages(table)
+    group = _group(table, identity, assembly, inherited, picture, stages)
+    table.close(_ON_STAGES)
+    _check_labels(table, group)
+    _check_values(table, group)
+    errors = [problem for problem in table.findings.problems[told:] if problem.severity == "error"]
+    return None if errors else group
+
+
+_ON_STAGES = dict.fromkeys((*KINDS, "recheck", "until", "within", "hold", "window"), "[[group.stage]]")
+
+
+def _group(
+    table: Table,
+    identity: str,
+    assembly: str,
+    inherited: Source,
+    picture: tuple[Layout, Order, Order | None],
+    stages: tuple[Stage, ...],
+) -> Group:
+    own = Fastener(
+        thread=table.text("thread"),
+        grade=table.text("class"),
+        length=table.text("length"),
+        socket=table.text("socket"),
+    )
+    layout, order, removal = picture
+    return Group(
+        id=identity,
+        name=table.text("name") or identity,
+        assembly=assembly,
+        file=table.findings.document.file,
+        line=table.findings.line(table.key),
+        source=read_source(table.table("source"), inherited),
+        layout=layout,
+        order=order,
+        removal=removal,
+        stages=stages,
+        fasteners=read_fasteners(table, own),
+        thread=own.thread,
+        grade=own.grade,
+        length=own.length,
+        socket=own.socket,
+        aliases=table.texts("aliases"),
+        purpose=table.word("purpose", get_args(Purpose), "clamp"),
+        value_is=table.word("value_is", get_args(ValueIs), "at fastener"),
+        condition=table.text("condition"),
+        one_time=table.text("one_time"),
+        locking=table.flag("locking"),
+        threadlocker=table.flag("threadlocker"),
+        blind_holes=table.flag("blind_holes"),
+        left_hand=table.flag("left_hand"),
+        seen_from=table.text("seen_from"),
+        mirrored=table.texts("mirrored"),
+        places=table.texts("places"),
+        applies=_applies(table.table("applies")),
+        parent=_parent(table.table("parent")),
+        after_trouble=table.word("after_trouble", get_args(AfterTrouble), "restart"),
+        second_check=table.word("second_check", SECOND_CHECKS),
+        cautions=tuple(_caution(table, entry, place) for place, entry in _listed(table, "cautions")),
+        before=table.texts("before"),
+        after=table.texts("after"),
+        parts=tuple(_part(part) for part in table.tables("parts")),
+        trouble_reasons=table.texts("trouble_reasons"),
+    )
+
+
+def _read_stages(table: Table) -> tuple[Stage, ...]:
+    tables = table.tables("stage")
+    if not tables:
+        table.tell(
+            "stage", "a group needs at least one stage", 'Write [[group.stage]] and torque = "24 N·m".'
+        )
+    return tuple(
+        stage for number, inner in enumerate(tables, start=1) for stage in read_stages(inner, number)
+    )
+
+
+def _listed(table: Table, name: str) -> list[tuple[int, object]]:
+    return list(enumerate(table.entries(name), start=1))
+
+
+def _caution(table: Table, entry: object, place: int) -> Caution:
+    """A caution is a text, or a table with `text` and `alone`."""
+    if isinstance(entry, str):
+        return Caution(text=entry)
+    if not isinstance(entry, dict):
+        table.tell("cautions", "a caution is text", 'Write cautions = ["Let it cool down first"].')
+        return Caution(text="")
+    inner = Table(entry, table.findings, f"{table.path('cautions')}[{place}]")
+    caution = Caution(text=inner.required("text", "Let it cool down first"), alone=inner.flag("alone"))
+    inner.close()
+    return caution
+
+
+def _part(table: Table) -> Part:
+    part = Part(
+        name=table.required("name", "gasket"),
+        count=table.whole("count") or 1,
+        one_time=table.flag("one_time"),
+    )
+    table.close()
+    return part
+
+
+def _parent(table: Table | None) -> Parent:
+    if table is None:
+        return Parent()
+    parent = Parent(material=table.text("material"), engagement=table.text("engagement"))
+    table.close()
+    return parent
+
+
+def _applies(table: Table | None) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Facts such as engine = ["Q"]: any key, each with the words it may have."""
+    if table is None:
+        return ()
+    return tuple((name, table.texts(name)) for name in table.values)
+
+
+def _check_labels(table: Table, group: Group) -> None:
+    """Positions named by subsets and stages must be in the picture; places drawn mirrored must exist."""
+    known = set(group.layout.labels)
+    for where, labels in _named_labels(group):
+        missing = sorted(set(labels) - known)
+        if missing:
+            shown = ", ".join(str(label) for label in missing)
+            table.tell(where, f"position {shown} is not in the picture", _known_positions(known))
+    for place in group.mirrored:
+        if place not in group.places:
+            table.tell(
+                "mirrored", f'"{place}" is not one of the places', f"Places: {', '.join(group.places)}."
+            )
+
+
+def _check_values(table: Table, group: Group) -> None:
+    """A subset has one value a torque stage, so that no stage has to guess which one is its own."""
+    stages = sum(stage.kind == "torque" and not stage.recheck for stage in group.stages)
+    for number, fastener in enumerate(group.fasteners, start=1):
+        if fastener.torques and len(fastener.torques) != stages:
+            given = len(fastener.torques)
+            table.tell(
+                f"fastener[{number}].torque",
+                f"{given} value{'s' if given > 1 else ''} for {stages} torque stages",
+                'Write one value a torque stage: torque = ["5 N·m", "9–11 N·m"].',
+            )
+
+
+def _named_labels(group: Group) -> list[tuple[str, tuple[int, ...]]]:
+    subsets = [(f"fastener[{n}].at", fastener.at) for n, fastener in enumerate(group.fasteners, start=1)]
+    stages = [(f"stage[{stage.number}].at", stage.at) for stage in group.stages]
+    orders = [(f"stage[{stage.number}].order", stage.order.labels) for stage in group.stages if stage.order]
+    return subsets + stages + orders
+
+
+def _known_positions(known: set[int]) -> str:
+    return f"Positions are {min(known)} to {max(known)}." if known else "The picture has no positions."

@@ -1,0 +1,116 @@
+"""Where library files stand, and how one group is found among many.
+
+Found in this order, later ones shadowing earlier ones: the library that ships with the package, the
+user's own folder, folders named on the command line. To open one group nothing is indexed: files are
+scanned for the bytes of its id, and only files that hold it are parsed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from torqref.document.escape import escape
+from torqref.document.problem import Problem
+from torqref.document.toml import read_file
+from torqref.library.file import LibraryFile, parse_library, read_library_file
+from torqref.library.group import Group
+
+ENDING = ".toml"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shelf:
+    """All groups of some folders.
+
+    Args:
+        groups: by id, later folders shadowing earlier ones.
+        problems: of all files, and of ids that shadow or collide.
+    """
+
+    groups: dict[str, Group]
+    problems: tuple[Problem, ...] = ()
+
+
+def shipped_folder() -> Path:
+    """The library that ships with torqref: inside the package when installed, beside it in a checkout."""
+    package = Path(__file__).resolve().parent.parent
+    inside = package / "specs"
+    return inside if inside.is_dir() else package.parent / "specs"
+
+
+def library_files(folder: Path) -> Iterator[Path]:
+    """The library files below a folder, in the order of their names."""
+    yield from sorted(path for path in folder.rglob(f"*{ENDING}") if path.is_file())
+
+
+def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:
+    """Folders that were named and are not there."""
+    return tuple(
+        Problem(
+            file=escape(str(folder)),
+            message="this library folder is not there",
+            mend="Name a folder that holds library files (*.toml).",
+        )
+        for folder in folders
+        if not folder.is_dir()
+    )
+
+
+def read_shelf(folders: Sequence[Path]) -> Shelf:
+    """Every group of these folders."""
+    groups: dict[str, Group] = {}
+    problems: list[Problem] = list(missing_folders(folders))
+    for folder in folders:
+        here: dict[str, Group] = {}
+        for path in library_files(folder) if folder.is_dir() else ():
+            file = read_library_file(path)
+            problems.extend(file.problems)
+            problems.extend(_take_in(here, file))
+        problems.extend(_shadowed(groups, here))
+        groups.update(here)
+    return Shelf(groups=groups, problems=tuple(problems))
+
+
+def _take_in(here: dict[str, Group], file: LibraryFile) -> Iterator[Problem]:
+    for group in file.groups:
+        if group.id in here and here[group.id].file != group.file:
+            yield Problem(
+                file=group.file,
+                line=group.line,
+                key="id",
+                message=f'id "{group.id}" is also in {here[group.id].file}',
+                mend="Give one of them another id; the first one is used.",
+            )
+        here.setdefault(group.id, group)
+
+
+def _shadowed(groups: dict[str, Group], here: dict[str, Group]) -> Iterator[Problem]:
+    for identity in sorted(groups.keys() & here.keys()):
+        group = here[identity]
+        yield Problem(
+            file=group.file,
+            line=group.line,
+            key="id",
+            message=f'id "{identity}" stands in front of the one in {groups[identity].file}',
+            mend="Nothing to do if that is meant; else give it another id.",
+            severity="warning",
+        )
+
+
+def find_group(identity: str, folders: Sequence[Path]) -> tuple[Group | None, tuple[Problem, ...]]:
+    """One group by its id, from the last folder that has it, and the problems of that file."""
+    wanted = identity.encode()
+    problems: tuple[Problem, ...] = missing_folders(folders)
+    for folder in reversed(folders):
+        for path in library_files(folder) if folder.is_dir() else ():
+            data = read_file(path)
+            if isinstance(data, Problem) or wanted not in data:
+                continue
+            file = parse_library(data, escape(str(path)))
+            group = next((group for group in file.groups if group.id == identity), None)
+            if group is not None:
+                return group, problems + file.problems
+            problems += tuple(problem for problem in file.problems if problem.severity == "error")
+    return None, problems

@@ -1,0 +1,137 @@
+"""The card of a group: everything a technician needs of it on one page of text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from torqref.library.group import Group
+from torqref.library.source import PRACTICE
+from torqref.library.stage import Stage
+from torqref.pattern.drawing import draw
+from torqref.walk.planner import conditions_of
+
+DEFER = "The manufacturer's service information and licensed practice come first."
+
+
+def card(group: Group, *, width: int = 80) -> str:
+    """The card as lines of text, at most this wide where words allow it."""
+    return "\n".join(line.rstrip() for line in _lines(group, width)) + "\n"
+
+
+def _lines(group: Group, width: int) -> Iterator[str]:
+    yield f"{group.name}  [{group.id}]"
+    yield group.assembly
+    if group.source.invented:
+        yield PRACTICE
+    yield ""
+    yield from _picture(group, width)
+    yield ""
+    yield from _stages(group)
+    yield ""
+    yield from _facts(group)
+    yield ""
+    yield f"Source: {group.source.sentence()}"
+    yield f"Entered by {group.source.entered_by or 'nobody named'}, {_verified(group)}"
+    yield DEFER
+
+
+def _verified(group: Group) -> str:
+    if not group.source.verified_by:
+        return "not yet verified by a second person"
+    return f"verified by {group.source.verified_by} {group.source.verified_on}".rstrip()
+
+
+def _picture(group: Group, width: int) -> Iterator[str]:
+    seen = f", seen from {group.seen_from}" if group.seen_from else ""
+    bolts = len(group.layout.positions)
+    yield f"{bolts} bolt{'s' if bolts > 1 else ''}{seen}; order: {order_text(group)}"
+    if bolts > 1:
+        yield from draw(group.layout, {}, width=min(width, 72), height=16).lines
+
+
+def order_text(group: Group) -> str:
+    """The order of visiting with its basis; a made-up one says that it is."""
+    visits = " ".join("+".join(str(label) for label in visit) for visit in group.order.visits)
+    basis = f" ({group.order.basis}; generic, not the manufacturer's)" if group.order.generic else ""
+    return f"{visits}{basis}"
+
+
+def _stages(group: Group) -> Iterator[str]:
+    for stage in group.stages:
+        yield f"  {stage.number}  {stage_text(stage)}"
+    for fastener in group.fasteners:
+        at = " ".join(str(label) for label in fastener.at)
+        own = ", ".join(torque.text for torque in fastener.torques)
+        parts = (fastener.thread, fastener.length, fastener.socket, own, fastener.note)
+        yield f"     at {at}: {', '.join(part for part in parts if part)}"
+
+
+def stage_text(stage: Stage) -> str:
+    """One stage in words, with its value as printed.
+
+    >>> stage_text(Stage(kind="wait", number=4, text="one heat cycle"))
+    'wait: one heat cycle'
+    """
+    said = [f"{_WORDS.get(stage.kind, '')}{stage.text}"]
+    if stage.torque is not None and stage.torque.has_window and stage.torque.text == stage.text:
+        said.extend(_window(stage))
+    said.extend(
+        text
+        for text in (
+            f"each bolt through {stage.text}" if stage.each_bolt else "",
+            "recheck: still or moved, never loosened first" if stage.recheck else "",
+            "again and again until nothing moves" if stage.until_still else "",
+            f"positions {' '.join(map(str, stage.at))}" if stage.at else "",
+            f"wanted {stage.band.text}" if stage.band else "",
+            f"not before {stage.due.text}" if stage.due else "",
+            f"within {stage.within} min of the start" if stage.within is not None else "",
+            stage.state,
+            f"hold {stage.hold}" if stage.hold else "",
+            f"turn {stage.turn}" if stage.turn else "",
+            f"while {stage.meanwhile}" if stage.meanwhile else "",
+        )
+        if text
+    )
+    return "; ".join(said)
+
+
+_WORDS = {
+    "hand": "by hand: ",
+    "place": "place: ",
+    "wait": "wait: ",
+    "measure": "measure: ",
+    "align": "align: ",
+    "back_off": "back off ",
+    "angle": "turn ",
+}
+
+
+def _window(stage: Stage) -> Iterator[str]:
+    """The limits, where they were given beside the value and not in it."""
+    from torqref.quantity.showing import show_number
+
+    torque = stage.torque
+    if torque is None or torque.low is None or torque.high is None:
+        return
+    low, high = (show_number(value, torque.decimals) for value in (torque.low, torque.high))
+    if low not in stage.text:
+        yield f"window {low}–{high} {torque.unit}"
+
+
+def _facts(group: Group) -> Iterator[str]:
+    facts = (
+        ("Thread", ", ".join(part for part in (group.thread, group.grade, group.length) if part)),
+        ("Socket", group.socket),
+        ("Into", ", ".join(part for part in (group.parent.material, group.parent.engagement) if part)),
+        ("Places", ", ".join(group.places)),
+        ("After trouble", group.after_trouble),
+        ("Second check", group.second_check),
+    )
+    yield from (f"{name}: {value}" for name, value in facts if value)
+    yield from (f"Applies to {name} {' or '.join(words)} only" for name, words in group.applies)
+    yield from (f"- {condition}" for condition in conditions_of(group))
+    yield from (f"CAUTION: {caution.text}" for caution in group.cautions)
+    for part in group.parts:
+        once = ", used once only" if part.one_time else ""
+        yield f"Part: {part.count} x {part.name}{once}"
+    yield from (f"After: {text}" for text in group.after)

@@ -1,0 +1,108 @@
+"""The records of a folder: which walks there are, and which open one goes on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from torqref.document.problem import Problem
+from torqref.walk.journal import ENDING, Header, Told, read_journal
+from torqref.walk.progress import Progress, fold
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Record:
+    """One walk as its journal tells it.
+
+    Args:
+        told: what the file says.
+        header: its first line.
+        progress: the fold of its events.
+    """
+
+    told: Told
+    header: Header
+    progress: Progress
+
+    @property
+    def state(self) -> str:
+        """`finished`, `abandoned`, `due` or `open`."""
+        if self.progress.abandoned:
+            return "abandoned"
+        if self.progress.finished:
+            return "finished"
+        return "due" if self.progress.due else "open"
+
+    @property
+    def finished_at(self) -> str:
+        """When it ended, empty while it is open."""
+        ends = [event.time for event in self.told.events if event.kind in ("finished", "abandoned")]
+        return ends[-1] if ends and self.state in ("finished", "abandoned") else ""
+
+
+def journals(folder: Path) -> Iterator[Path]:
+    """The journal files of a folder, oldest first by their names."""
+    if folder.is_dir():
+        yield from sorted(path for path in folder.iterdir() if path.suffix == ENDING)
+
+
+def read_record(path: Path) -> tuple[Record | None, tuple[Problem, ...]]:
+    """A journal as a record, and what is wrong with the file; damage leaves the readable part."""
+    told = read_journal(path)
+    if told.header is None:
+        return None, told.problems
+    return Record(told=told, header=told.header, progress=fold(told.header.plan, told.events)), told.problems
+
+
+def records(folder: Path) -> tuple[tuple[Record, ...], tuple[Problem, ...]]:
+    """Every walk of a folder, and every problem with its files."""
+    read = [read_record(path) for path in journals(folder)]
+    found = tuple(record for record, _ in read if record is not None)
+    return found, tuple(problem for _, problems in read for problem in problems)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """Which open walk is looked for: only this bay's own is gone on with unasked."""
+
+    group: str
+    place: str
+    action: str
+    work_order: str
+    bay: str
+
+
+def open_walk(folder: Path, wanted: Wanted) -> tuple[Record | None, tuple[Record, ...]]:
+    """The newest open walk that fits, and the open ones of other bays that would fit otherwise.
+
+    Journals begin with their group in the file name, so that only those files are opened.
+    """
+    fitting = []
+    for path in journals(folder):
+        if not path.stem.endswith(f"-{wanted.group}"):
+            continue
+        record, _ = read_record(path)
+        if record is not None and record.state in ("open", "due") and _fits(record, wanted):
+            fitting.append(record)
+    own = [record for record in fitting if record.header.bay == wanted.bay and not record.told.damaged]
+    others = tuple(record for record in fitting if record.header.bay != wanted.bay)
+    return (own[-1] if own else None), others
+
+
+def _fits(record: Record, wanted: Wanted) -> bool:
+    plan = record.header.plan
+    return (plan.group, plan.place, plan.action, record.header.work_order) == (
+        wanted.group,
+        wanted.place,
+        wanted.action,
+        wanted.work_order,
+    )
+
+
+def walk_id(group: str, now: datetime, folder: Path) -> str:
+    """A name for a new walk that no file of the folder has: the time, and the group."""
+    stamp = now.strftime("%Y%m%d-%H%M%S")
+    names = [f"{stamp}-{group}", *(f"{stamp}-{number}-{group}" for number in range(2, 1000))]
+    return next(name for name in names if not (folder / f"{name}{ENDING}").exists())

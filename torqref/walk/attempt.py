@@ -1,0 +1,79 @@
+"""A command on its way: the state, the moment and the rest of the line; and what it can come to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from fractions import Fraction
+
+from torqref.walk.event import Event
+from torqref.walk.moment import Moment
+from torqref.walk.plan import Round, Step
+from torqref.walk.progress import Progress
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class No:
+    """A command that may not be done now: why, and what would do."""
+
+    message: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Act:
+    """A command on its way: what it acts on.
+
+    Args:
+        progress: the state before it.
+        moment: what was asked for.
+        argument: the rest of the line.
+        now: the time.
+        events: all events so far, for undo.
+    """
+
+    progress: Progress
+    moment: Moment
+    argument: str
+    now: datetime
+    events: tuple[Event, ...] = ()
+
+    @property
+    def round(self) -> Round | None:
+        """The current round."""
+        return self.progress.current
+
+    @property
+    def number(self) -> int:
+        """Number of the current round, from 1; 0 when all are through."""
+        return self.progress.round + 1 if self.progress.current else 0
+
+    def step(self, place: int | None = None) -> Step | None:
+        """The step at a place of the round, or the one to do now."""
+        round_, at = self.progress.current, self.moment.step if place is None else place
+        return round_.steps[at] if round_ and 0 <= at < len(round_.steps) else None
+
+
+Answer = tuple[Event, ...] | No
+
+
+def tick_of(attempt: Act, step: Step, *, text: str = "", afterwards: bool = False) -> Event:
+    """The check-off of a step, saying what was set or turned and nothing more."""
+    dial = attempt.progress.dial(step)
+    value = f"set {dial.shown} {dial.unit}" if dial else ""
+    if step.kind in ("angle", "back_off") and step.degrees is not None:
+        value = f"turned {show_degrees(step.degrees)}°"
+    return Event(
+        kind="check-off",
+        round=attempt.number,
+        bolts=step.labels,
+        value=value,
+        text=text,
+        afterwards=afterwards,
+    )
+
+
+def show_degrees(value: Fraction) -> str:
+    """Degrees without a sign for the unit, whole where they are whole."""
+    from torqref.quantity.showing import show_number
+
+    return show_number(value, 0 if value.denominator == 1 else 1)

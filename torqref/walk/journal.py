@@ -1,0 +1,354 @@
+"""The journal of a walk: one file, a header line with the whole plan, then one JSON line an event.
+
+The only writer of records. Each line ends in a checksum and holds the hash of the line before it; it is
+synced before anybody shows it. What has no newline at the end is a torn tail: it is set aside in a file
+beside the journal. A complete line that does not fit is damage wherever it stands, told with its number.
+The lock is on the journal itself, so that the system frees it when the process dies.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import zlib
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any, BinaryIO
+
+from torqref.document.escape import escape
+from torqref.document.problem import Problem
+from torqref.walk.codec import from_plain, to_plain
+from torqref.walk.event import Event
+from torqref.walk.plan import Plan
+
+FORMAT = 1
+ENDING = ".walk"
+_FIRST = "0" * 16
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Header:
+    """The first line of a journal: which walk it is, and the whole plan.
+
+    Args:
+        format: version of the journal format.
+        id: name of the walk and of its file.
+        bay: the machine it was begun on; another bay never goes on with it unasked.
+        work_order: number of the work order, empty for none.
+        by: who began it, as far as known.
+        started: when, ISO 8601.
+        plan: everything the walk asks.
+    """
+
+    format: int
+    id: str
+    plan: Plan
+    bay: str = ""
+    work_order: str = ""
+    by: str = ""
+    started: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What a journal file says.
+
+    Args:
+        path: the file.
+        header: the first line, None where it is damaged or the file is empty.
+        events: every event up to the first damage.
+        problems: torn tails (a warning) and damage (an error), each with its line.
+        good: length in bytes of what was read without a fault.
+        torn: the bytes after the last newline.
+        hash: hash of the last good line.
+    """
+
+    path: Path
+    header: Header | None
+    events: tuple[Event, ...]
+    problems: tuple[Problem, ...] = ()
+    good: int = 0
+    torn: bytes = b""
+    hash: str = _FIRST
+
+    @property
+    def damaged(self) -> bool:
+        """Whether a complete line is wrong, so that nothing may be added."""
+        return any(problem.severity == "error" for problem in self.problems)
+
+
+class JournalError(Exception):
+    """A line could not be kept: its words say what happened and what would do."""
+
+
+def read_journal(path: Path) -> Told:
+    """What a journal file says, up to the first damage; nothing is changed."""
+    try:
+        data = path.read_bytes()
+    except OSError as error:
+        problem = Problem(
+            file=escape(str(path)),
+            message=f"the record cannot be read ({error.strerror})",
+            mend="Look at the folder and at who may read it.",
+        )
+        return Told(path=path, header=None, events=(), problems=(problem,))
+    return parse_journal(path, data)
+
+
+def parse_journal(path: Path, data: bytes) -> Told:
+    """The same from bytes already read. Only bytes split at the newline count as lines."""
+    whole, _, torn = data.rpartition(b"\n")
+    lines = whole.split(b"\n") if whole or data.startswith(b"\n") else []
+    header: Header | None = None
+    events: list[Event] = []
+    before, good = _FIRST, 0
+    for number, line in enumerate(lines, start=1):
+        try:
+            told = _unseal(line, before)
+            if number == 1:
+                header = from_plain(Header, told)
+            else:
+                events.append(_event(told, number - 1))
+        except (ValueError, TypeError, KeyError, RecursionError):
+            return Told(
+                path=path,
+                header=header,
+                events=tuple(events),
+                problems=(_damage(path, number, len(events)),),
+                good=good,
+                hash=before,
+            )
+        before, good = _hash(line), good + len(line) + 1
+    problems = (_torn_tail(path, len(lines) + 1, len(torn)),) if torn else ()
+    if header is None and not torn:
+        problems = (_damage(path, 1, 0),)
+    return Told(
+        path=path, header=header, events=tuple(events), problems=problems, good=good, torn=torn, hash=before
+    )
+
+
+def _event(told: dict[str, Any], number: int) -> Event:
+    event = from_plain(Event, told)
+    if event.number != number:
+        raise ValueError("the running number is not the next one")
+    return event
+
+
+def _damage(path: Path, line: int, events: int) -> Problem:
+    return Problem(
+        file=escape(str(path)),
+        line=line,
+        message=f"line {line} of the record is damaged; the {events} events before it are readable",
+        mend="Keep the file; start a new walk and finish from there. The readable part can be exported.",
+    )
+
+
+def _torn_tail(path: Path, line: int, size: int) -> Problem:
+    return Problem(
+        file=escape(str(path)),
+        line=line,
+        message=f"the last {size} bytes were cut off in writing and were never shown as done",
+        mend="Nothing to do: they are set aside and the walk goes on.",
+        severity="warning",
+    )
+
+
+# --- lines ----------------------------------------------------------------------------------------
+
+
+def seal(told: dict[str, Any], before: str) -> bytes:
+    """One line: the fields, the hash of the line before, and a checksum over all of it."""
+    body = json.dumps({**told, "before": before}, ensure_ascii=True, separators=(",", ":"))[:-1].encode()
+    return body + f',"sum":"{zlib.crc32(body):08x}"}}'.encode()
+
+
+def _unseal(line: bytes, before: str) -> dict[str, Any]:
+    """The fields of a line whose checksum and hash fit.
+
+    Raises:
+        ValueError: they do not.
+    """
+    body, mark, rest = line.rpartition(b',"sum":"')
+    if not mark or rest != f'{zlib.crc32(body):08x}"}}'.encode():
+        raise ValueError("wrong checksum")
+    told = json.loads(body + b"}")
+    if not isinstance(told, dict) or told.pop("before", None) != before:
+        raise ValueError("wrong hash of the line before")
+    return told
+
+
+def _hash(line: bytes) -> str:
+    return hashlib.sha256(line).hexdigest()[:16]
+
+
+# --- writing --------------------------------------------------------------------------------------
+
+
+@dataclass(slots=True)
+class Journal:
+    """An open journal that this process alone may add to."""
+
+    path: Path
+    file: BinaryIO
+    hash: str
+    next: int
+    size: int
+    broken: str = ""
+    _closed: bool = field(default=False)
+
+    def keep(self, events: Sequence[Event]) -> tuple[Event, ...]:
+        """Write and sync events; returns them with their running numbers.
+
+        Raises:
+            JournalError: they could not be kept; the file is cut back to what it was.
+        """
+        if self.broken:
+            raise JournalError(self.broken)
+        press = self.next
+        numbered = tuple(
+            _numbered(event, press + place, event.press or (press if place else 0))
+            for place, event in enumerate(events)
+        )
+        data, last = b"", self.hash
+        for event in numbered:
+            line = seal(to_plain(event), last)
+            data, last = data + line + b"\n", _hash(line)
+        self._write(data)
+        self.hash, self.next, self.size = last, press + len(numbered), self.size + len(data)
+        return numbered
+
+    def _write(self, data: bytes) -> None:
+        try:
+            _still_there(self.path, self.file)
+            _write_all(self.file, data)
+            os.fsync(self.file.fileno())
+        except OSError as error:
+            self._cut_back()
+            raise JournalError(
+                f"NOT recorded: {error.strerror or error}. Free some space or mend the folder "
+                f"{escape(str(self.path.parent))}, then press again."
+            ) from error
+
+    def _cut_back(self) -> None:
+        """After a failed write the file must not keep half a line."""
+        try:
+            os.ftruncate(self.file.fileno(), self.size)
+            self.file.seek(0, os.SEEK_END)
+        except OSError as error:
+            self.broken = f"NOT recorded, and the record cannot be mended now ({error.strerror}). Start anew."
+
+    def close(self) -> None:
+        """Give the journal free for others."""
+        if not self._closed:
+            self._closed = True
+            self.file.close()
+
+
+def _numbered(event: Event, number: int, press: int) -> Event:
+    return replace(event, number=number, press=press)
+
+
+def _write_all(file: BinaryIO, data: bytes) -> None:
+    """An unbuffered write may take only a part: the rest is tried again, and a full disk then says so."""
+    while data:
+        data = data[file.write(data) :]
+
+
+def _still_there(path: Path, file: BinaryIO) -> None:
+    """A folder that was removed under an open file would take every line and keep none."""
+    if os.fstat(file.fileno()).st_ino != os.stat(path).st_ino:
+        raise OSError(0, "the record file was moved or replaced")
+
+
+def create_journal(folder: Path, header: Header) -> Journal:
+    """A new journal file with its header line, synced together with its folder.
+
+    Raises:
+        JournalError: the folder cannot be written.
+    """
+    path = folder / f"{header.id}{ENDING}"
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        file = open(path, "x+b", buffering=0)  # noqa: SIM115 - stays open as long as the walk
+    except OSError as error:
+        raise JournalError(
+            f"The folder for records cannot be written: {escape(str(folder))} ({error.strerror}). "
+            "Name another one with --records DIR."
+        ) from error
+    line = seal(to_plain(header), _FIRST)
+    journal = Journal(path=path, file=file, hash=_FIRST, next=1, size=0)
+    try:
+        _lock(journal)
+        journal._write(line + b"\n")
+        _sync_folder(folder)
+    except JournalError:
+        journal.close()
+        path.unlink(missing_ok=True)
+        raise
+    journal.hash, journal.size = _hash(line), len(line) + 1
+    return journal
+
+
+def open_journal(path: Path) -> tuple[Journal, Told]:
+    """A journal to add to, and what it says so far; a torn tail is set aside first.
+
+    Raises:
+        JournalError: it is damaged, in use, or cannot be written.
+    """
+    try:
+        file = open(path, "r+b", buffering=0)  # noqa: SIM115 - stays open as long as the walk
+    except OSError as error:
+        raise JournalError(f"The record {escape(path.name)} cannot be opened ({error.strerror}).") from error
+    journal = Journal(path=path, file=file, hash=_FIRST, next=1, size=0)
+    try:
+        _lock(journal)
+        told = read_journal(path)
+        if told.damaged or told.header is None:
+            raise JournalError(" ".join(problem.sentence() for problem in told.problems))
+        if told.torn:
+            _set_aside(journal, told)
+    except JournalError:
+        journal.close()
+        raise
+    journal.hash, journal.next, journal.size = told.hash, len(told.events) + 1, told.good
+    file.seek(0, os.SEEK_END)
+    return journal, told
+
+
+def _set_aside(journal: Journal, told: Told) -> None:
+    """Keep the torn bytes in a file beside the journal, then cut them off."""
+    aside = journal.path.with_suffix(f"{ENDING}.torn")
+    try:
+        with open(aside, "ab") as kept:
+            kept.write(told.torn + b"\n")
+        os.ftruncate(journal.file.fileno(), told.good)
+        os.fsync(journal.file.fileno())
+    except OSError as error:
+        raise JournalError(f"The torn end of {escape(journal.path.name)} cannot be set aside.") from error
+
+
+def _lock(journal: Journal) -> None:
+    """One writer a walk; the system frees the lock with the process. Windows keeps no such lock."""
+    try:
+        import fcntl
+    except ImportError:  # pragma: no cover - only where the system has no flock
+        return
+    try:
+        fcntl.flock(journal.file.fileno(), fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError as error:
+        raise JournalError(
+            f"The walk {escape(journal.path.stem)} is open in another window or bay. Close it there first."
+        ) from error
+
+
+def _sync_folder(folder: Path) -> None:
+    """A new file is only safe when its folder is synced too; systems that cannot open a folder do without."""
+    if not hasattr(os, "O_DIRECTORY"):
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)

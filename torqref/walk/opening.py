@@ -1,0 +1,118 @@
+"""Opening a walk: the open one of this bay goes on, or a new one begins."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from torqref.document.refusal import Refusal
+from torqref.library.group import Group
+from torqref.walk.archive import Record, Wanted, open_walk, walk_id
+from torqref.walk.journal import FORMAT, Header, JournalError, create_journal, open_journal
+from torqref.walk.planner import Bench, fingerprint, make_plan
+from torqref.walk.session import Session
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Request:
+    """What is to be opened.
+
+    Args:
+        folder: the folder of records.
+        bay: the name of this machine.
+        work_order: number of the work order, empty for none.
+        by: who works, empty if unknown.
+        new: begin a new walk though one is open.
+    """
+
+    folder: Path
+    bay: str
+    work_order: str = ""
+    by: str = ""
+    new: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """What came of it.
+
+    Args:
+        session: the open walk, or None.
+        refusal: why there is none, and what would do.
+        notes: what deserves to be known, a sentence each.
+    """
+
+    session: Session | None = None
+    refusal: Refusal | None = None
+    notes: tuple[str, ...] = ()
+
+
+def open_group(group: Group, bench: Bench, request: Request, clock: Callable[[], datetime]) -> Opening:
+    """The open walk of this group, place, action and work order, or a new one."""
+    wanted = Wanted(
+        group=group.id,
+        place=bench.place,
+        action=bench.action,
+        work_order=request.work_order,
+        bay=request.bay,
+    )
+    own, others = (None, ()) if request.new else open_walk(request.folder, wanted)
+    notes = tuple(
+        f"Bay {record.header.bay} has this walk open ({record.header.id}); it stays theirs."
+        for record in others
+    )
+    try:
+        if own is not None:
+            return _go_on(own, group, request, clock, notes)
+        return _begin(group, bench, request, clock, notes)
+    except JournalError as error:
+        return Opening(refusal=Refusal(text=group.id, message=str(error).rstrip(".")), notes=notes)
+
+
+def resume(record: Record, request: Request, clock: Callable[[], datetime]) -> Opening:
+    """Go on with one walk by its record alone; the library is not needed."""
+    try:
+        journal, told = open_journal(record.told.path)
+        session = Session.start(record.header, journal, clock, request.by, told.events)
+    except JournalError as error:
+        return Opening(refusal=Refusal(text=record.header.id, message=str(error).rstrip(".")))
+    return Opening(session=session, notes=tuple(problem.sentence() for problem in told.problems))
+
+
+def _go_on(
+    record: Record, group: Group, request: Request, clock: Callable[[], datetime], notes: tuple[str, ...]
+) -> Opening:
+    """The journal's own plan goes on; what was set aside or has changed since is told."""
+    opened = resume(record, request, clock)
+    changed = fingerprint(group) != record.header.plan.fingerprint
+    told = (
+        "The library has changed since this walk began: it goes on by its own plan. "
+        "--new begins one with the new values."
+    )
+    return Opening(
+        session=opened.session,
+        refusal=opened.refusal,
+        notes=(*notes, *opened.notes, *((told,) if changed else ())),
+    )
+
+
+def _begin(
+    group: Group, bench: Bench, request: Request, clock: Callable[[], datetime], notes: tuple[str, ...]
+) -> Opening:
+    plan = make_plan(group, bench)
+    if isinstance(plan, Refusal):
+        return Opening(refusal=plan, notes=notes)
+    now = clock()
+    header = Header(
+        format=FORMAT,
+        id=walk_id(group.id, now, request.folder),
+        plan=plan,
+        bay=request.bay,
+        work_order=request.work_order,
+        by=request.by,
+        started=now.isoformat(timespec="seconds"),
+    )
+    journal = create_journal(request.folder, header)
+    return Opening(session=Session.start(header, journal, clock, request.by), notes=notes)
