@@ -71,7 +71,6 @@ def test_with_a_wrench_the_number_is_on_a_mark_and_the_band_is_known(ask: Asker)
     assert ask.said.startswith(
         "SET 25.0 N·m   W2, yellow tape\nAt the fastener: 27.8 N·m; it may be 26.3 to 29.2"
     )
-    assert "Stop at the first click" in ask.said
 
 
 def test_what_arrived_when_the_setting_was_not_corrected(ask: Asker) -> None:
@@ -140,7 +139,7 @@ WRONG = [
     (("40 N·m", "--offset", "38mm", "--wrench", "W9", "--rack", RACK), 1, "there are: W1, W2, W3, W4"),
     (("40 N·m", "--adapter", "flare-19", "--wrench", "W2", "--rack", RACK), 1, "no adapter in the rack"),
     (("400 N·m", "--adapter", "flare-17", "--wrench", "W3", "--rack", RACK), 1, "take a larger wrench"),
-    (("40 N·m", "--offset", "38mm", "--wrench", "W2", "--rack", "/nowhere.toml"), 1, "cannot be read"),
+    (("40 N·m", "--offset", "38mm", "--wrench", "W2", "--rack", "/nowhere.toml"), 1, "no wrench can be read"),
 ]
 
 

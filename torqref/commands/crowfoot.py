@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import os
 from argparse import Action, ArgumentParser, Namespace
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from torqref.commands.arguments import Parser, add_shared
@@ -72,6 +70,8 @@ def run(options: Namespace, console: Console) -> int:
     if wrong := _misuse(options):
         return console.misuse(f"torqref crowfoot: {wrong}")
     rack = _rack(options, console)
+    if rack is None:
+        return 1
     wrench = rack.wrench(options.wrench) if options.wrench else None
     if options.wrench and wrench is None:
         known = ", ".join(each.id for each in rack.wrenches) or "none"
@@ -100,16 +100,15 @@ def _misuse(options: Namespace) -> str:
     return ""
 
 
-def _rack(options: Namespace, console: Console) -> Rack:
-    """The rack, read only where something of it is named."""
-    from torqref.wrench.place import users_rack
-    from torqref.wrench.rack import Rack, read_rack
-
+def _rack(options: Namespace, console: Console) -> Rack | None:
+    """The rack, read only where something of it is named; None where it cannot be read, which was told."""
     if not options.wrench and not options.adapter:
+        from torqref.wrench.rack import Rack
+
         return Rack()
-    rack, problems = read_rack(options.rack or users_rack(os.environ, Path.home()))
-    console.problems([problem for problem in problems if problem.severity != "hint"])
-    return rack
+    from torqref.commands.desk import rack_of
+
+    return rack_of(options, console)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -206,6 +205,4 @@ def _show(options: Namespace, setting: Setting, wrench: Wrench | None, console: 
         console.say(setting.sentence())
     for note in setting.notes:
         console.say(note)
-    if wrench and not options.achieved:
-        console.say(wrench.pull)
     console.say(CAUTION)
