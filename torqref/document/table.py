@@ -34,8 +34,8 @@ class Findings:
             file=self.document.file,
             line=self.line(key),
             key=escape(key),
-            message=message,
-            mend=mend,
+            message=escape(message),
+            mend=escape(mend),
             severity=severity,
         )
         if problem not in self.problems:
