@@ -7,7 +7,6 @@ import os
 from argparse import Namespace
 from datetime import UTC, datetime
 from fractions import Fraction
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from torqref.commands.arguments import Parser, add_shared
@@ -31,7 +30,9 @@ def add(parser: Parser) -> None:
     parser.epilog = _EPILOG
     parser.add_argument("wrench", metavar="WRENCH", help="a wrench of the rack")
     parser.add_argument("--weight", required=True, metavar="W", help="what hangs on it: 10 kg, 25 lb, 98 N")
-    parser.add_argument("--arm", required=True, metavar="L", help="from the centre of the square to the string")
+    parser.add_argument(
+        "--arm", required=True, metavar="L", help="from the centre of the square to the string"
+    )
     parser.add_argument("--reading", default="", metavar="T", help="what the wrench showed, or clicked at")
     parser.add_argument("--anticlockwise", action="store_true", help="pulled anticlockwise")
     parser.add_argument("--by", default="", metavar="NAME", help="who checks, for the record")
@@ -63,11 +64,11 @@ def run(options: Namespace, console: Console) -> int:
 
 
 def _wrench(options: Namespace, console: Console) -> Wrench | None:
-    from torqref.wrench.place import users_rack
-    from torqref.wrench.rack import read_rack
+    from torqref.commands.desk import rack_of
 
-    rack, problems = read_rack(options.rack or users_rack(os.environ, Path.home()))
-    console.problems([problem for problem in problems if problem.severity != "hint"])
+    rack = rack_of(options, console)
+    if rack is None:
+        return None
     found = rack.wrench(options.wrench)
     if found is None:
         known = ", ".join(wrench.id for wrench in rack.wrenches) or "none"

@@ -34,8 +34,8 @@ class Findings:
             file=self.document.file,
             line=self.line(key),
             key=escape(key),
-            message=message,
-            mend=mend,
+            message=escape(message),
+            mend=escape(mend),
             severity=severity,
         )
         if problem not in self.problems:
@@ -168,7 +168,7 @@ class Table:
 
     def _mend(self, name: str, elsewhere: Mapping[str, str]) -> str:
         near = nearest(name, (*self.known, *elsewhere))
-        if near in elsewhere and near not in self.known:
+        if near is not None and near in elsewhere and near not in self.known:
             return f'"{near}" belongs under {elsewhere[near]}.'
         return f'Did you mean "{near}"?' if near else f"Known keys here: {', '.join(sorted(self.known))}."
 

@@ -58,10 +58,15 @@ def _read(document: Document) -> LibraryFile:
     if not tables and not table.problems:
         table.tell("", "the file holds no [[group]]", 'Write [[group]] and id = "cover".')
     read = [read_group(inner, assembly, source) for inner in tables]
-    groups = tuple(group for group in read if group is not None)
+    groups = {group.id: group for group in reversed(read) if group is not None}
     table.close()
     _tell_doubled(table, tables)
-    return LibraryFile(file=document.file, assembly=assembly, groups=groups, problems=table.problems)
+    return LibraryFile(
+        file=document.file,
+        assembly=assembly,
+        groups=tuple(reversed(groups.values())),
+        problems=table.problems,
+    )
 
 
 def _read_format(table: Table) -> None:

@@ -6,13 +6,14 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
-from torqref.document.refusal import Refusal
 from torqref.quantity.term import Torque
 from torqref.wrench.adapter import Part
 from torqref.wrench.band import Verdict
 from torqref.wrench.demand import AT_FASTENER
+from torqref.wrench.figure import percent
+from torqref.wrench.objection import Objection
 from torqref.wrench.rack import Rack, Wrench
-from torqref.wrench.setting import Setting, setting_for
+from torqref.wrench.setting import Setting, attempt
 
 # Best accuracy lies here, as shares of full scale: TM 1-1500-204-23-9 (US Army, 1992), paragraph 8-3.
 BEST_FROM, BEST_TO = Fraction(3, 10), Fraction(8, 10)
@@ -67,9 +68,10 @@ def choose(
 ) -> tuple[Offer, ...]:
     """Every wrench of the rack, the best first and the blocked ones last.
 
-    In date comes before overdue, a band inside the window before one that touches its ends, certified
-    share of scale before below it, a scale in the printed unit before another, and then the wrench that
-    reads nearest to the middle of its scale. Sources: TM 1-1500-204-23-9 (US Army, 1992), paragraph 8-3;
+    In date comes before overdue, a band inside the window before one that touches its ends, a mark near
+    the value before one further off than the wrench itself may be, a certified share of scale before one
+    below it, a scale in the printed unit before another, and then the wrench that reads nearest to the
+    middle of its scale. Sources: TM 1-1500-204-23-9 (US Army, 1992), paragraph 8-3;
     the torque wrench paragraphs of NAVEDTRA 14001, 14003 and 14113 (US Navy).
 
     Args:
@@ -85,7 +87,7 @@ def choose(
     offers = [
         _offer(
             wrench,
-            setting_for(target, wrench, pieces, drag=drag, value_is=value_is, unit=unit, direction=direction),
+            attempt(target, wrench, pieces, drag=drag, value_is=value_is, unit=unit, direction=direction),
             wrench.days_overdue(today),
         )
         for wrench in rack.wrenches
@@ -105,17 +107,20 @@ def overdue_words(offer: Offer, offers: tuple[Offer, ...]) -> str:
     """
     if not offer.overdue:
         return ""
-    days = "1 day" if offer.days_overdue == 1 else f"{offer.days_overdue} days"
-    ran_out = f"{offer.wrench.id} ran out {days} ago."
+    ran_out = f"{offer.wrench.id} ran out {_ago(offer.days_overdue)}."
     other = next((each for each in offers if not each.blocked and not each.overdue), None)
     return (
         f"{ran_out} {other.wrench.id} covers this." if other else f"{ran_out} No wrench in date covers this."
     )
 
 
-def _offer(wrench: Wrench, setting: Setting | Refusal, days: int) -> Offer:
-    if isinstance(setting, Refusal):
-        return Offer(wrench=wrench, setting=None, reason=setting.message, blocked=True, days_overdue=days)
+def _ago(days: int) -> str:
+    return "1 day ago" if days == 1 else f"{days} days ago"
+
+
+def _offer(wrench: Wrench, setting: Setting | Objection, days: int) -> Offer:
+    if isinstance(setting, Objection):
+        return Offer(wrench=wrench, setting=None, reason=setting.few, blocked=True, days_overdue=days)
     return Offer(
         wrench=wrench,
         setting=setting,
@@ -128,11 +133,13 @@ def _offer(wrench: Wrench, setting: Setting | Refusal, days: int) -> Offer:
 def _reason(wrench: Wrench, setting: Setting, days: int) -> str:
     """Share of scale, and what speaks against it."""
     share = share_of_scale(wrench, setting)
+    off = percent(setting.dial / setting.value - 1, signed=True)
     words = [
         f"{round(share * 100)} % of scale",
         "below its certified range" if share < wrench.certified_from else "",
+        f"nearest mark {off} off" if is_coarse(wrench, setting) else "",
         _FIT_WORDS[setting.verdict],
-        f"calibration ran out {days} days ago" if days else "",
+        f"calibration ran out {_ago(days)}" if days else "",
     ]
     return ", ".join(word for word in words if word)
 
@@ -143,15 +150,21 @@ def share_of_scale(wrench: Wrench, setting: Setting) -> Fraction:
     return setting.dial / scale.high
 
 
-def _rank(offer: Offer, unit: str) -> tuple[bool, bool, int, bool, bool, bool, Fraction, str]:
+def is_coarse(wrench: Wrench, setting: Setting) -> bool:
+    """Whether rounding to a mark costs more than the wrench itself may be off."""
+    return abs(setting.dial - setting.value) > wrench.tolerance * setting.value
+
+
+def _rank(offer: Offer, unit: str) -> tuple[bool, bool, int, bool, bool, bool, bool, Fraction, str]:
     """What the order goes by, the heaviest first."""
     if offer.setting is None:
-        return (True, offer.overdue, 0, False, False, False, Fraction(0), offer.wrench.id)
+        return (True, offer.overdue, 0, False, False, False, False, Fraction(0), offer.wrench.id)
     share = share_of_scale(offer.wrench, offer.setting)
     return (
         False,
         offer.overdue,
         _FIT[offer.setting.verdict],
+        is_coarse(offer.wrench, offer.setting),
         share < offer.wrench.certified_from,
         offer.setting.unit != unit,
         not BEST_FROM <= share <= BEST_TO,

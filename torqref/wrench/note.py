@@ -36,6 +36,9 @@ CAUTION = (
     "The manufacturer's service information comes first."
 )
 
+# No wrench was named: what is said then holds for one as a wrench usually is.
+_ORDINARY = f"With a wrench of ±{percent(ORDINARY_TOLERANCE)}"
+
 Rule = Callable[[Outcome], tuple[str, ...]]
 
 
@@ -81,12 +84,15 @@ def _across(outcome: Outcome) -> tuple[str, ...]:
     if not needs_length(outcome.demand.applied):
         return ()
     number = _at_angle(outcome, 90)
-    return (f"If there is room, turn it across the handle (90°): set {number}, no sum.",) if number else ()
+    what = "it" if len(crowfeet(outcome.demand.applied)) == 1 else "every piece"
+    return (
+        (f"If there is room, turn {what} across the handle (90°): set {number}, no sum.",) if number else ()
+    )
 
 
 def _both_ways(outcome: Outcome) -> tuple[str, ...]:
     """A crowfoot that points back is set higher: both settings, so that a wrong picture is seen."""
-    if not needs_length(outcome.demand.applied):
+    if not needs_length(outcome.demand.applied) or len(crowfeet(outcome.demand.applied)) > 1:
         return ()
     away, back = _at_angle(outcome, 0), _at_angle(outcome, 180)
     return (f"Pointing AWAY from your hand: {away}. BACK towards it: {back}.",) if away and back else ()
@@ -181,6 +187,7 @@ def _touches(outcome: Outcome) -> tuple[str, ...]:
     window, unit = outcome.demand.window, outcome.demand.unit
     band = outcome.delivery.band(outcome.dial, unit)
     number, places = outcome.shown(outcome.dial), outcome.demand.printed.decimals
+    number = number if outcome.wrench else f"{_ORDINARY}, {number}"
     sentences = []
     if window.high is not None and window.exceeds(band.high):
         most, limit = figures(band.high, places), printed(window.high, places)
@@ -202,7 +209,7 @@ def _stay(outcome: Outcome) -> tuple[str, ...]:
     low, high = outcome.span
     places = outcome.demand.printed.decimals
     if outcome.scale is None:
-        return (f"Stay within {figures(low, places, 'up')} to {figures(high, places, 'down')}.",)
+        return (f"{_ORDINARY}, stay within {figures(low, places, 'up')} to {figures(high, places, 'down')}.",)
     marks = outcome.scale.marks_within(low, high)
     if marks is None or marks[0] == marks[1]:
         return ()
@@ -270,11 +277,8 @@ def _no_wrench(outcome: Outcome) -> tuple[str, ...]:
     if outcome.wrench is not None or not outcome.demand.applied:
         return ()
     band = outcome.delivery.band(outcome.dial, outcome.demand.unit)
-    places = outcome.demand.printed.decimals
-    return (
-        f"No wrench named: one of ±{percent(ORDINARY_TOLERANCE)} would deliver {figures(band.low, places)} "
-        f"to {figures(band.high, places)} {outcome.demand.unit}.",
-    )
+    low, high = (figures(end, outcome.demand.printed.decimals) for end in (band.low, band.high))
+    return (f"{_ORDINARY}, {low} to {high} {outcome.demand.unit} arrives.",)
 
 
 # Before the pull, the most useful first.

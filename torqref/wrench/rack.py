@@ -78,6 +78,11 @@ class Wrench:
         """How to pull this kind of wrench."""
         return PULLS[self.kind]
 
+    def scale_for(self, *units: str | None) -> Scale:
+        """The scale in the first of these units that the wrench has, else its first scale."""
+        by_unit = {scale.unit: scale for scale in self.scales}
+        return next((by_unit[unit] for unit in units if unit in by_unit), self.scales[0])
+
     def measures(self, direction: str) -> bool:
         """Whether it measures in this direction."""
         return direction in self.directions
@@ -138,9 +143,14 @@ def _named(id_: str, tools: Iterable[_Tool]) -> _Tool | None:
     return next((tool for tool in tools if tool.id.casefold() == id_.strip().casefold()), None)
 
 
-def read_rack(path: Path) -> tuple[Rack, tuple[Problem, ...]]:
-    """The rack in a file, with everything that is wrong with it; good wrenches load beside bad ones."""
+def read_rack(path: Path, *, thorough: bool = False) -> tuple[Rack, tuple[Problem, ...]]:
+    """The rack in a file, with everything that is wrong with it; good wrenches load beside bad ones.
+
+    Args:
+        path: the rack file.
+        thorough: also compare the scales of each wrench, which takes conversions and so a moment longer.
+    """
     # The reader brings the document room with it: a rack made by hand does not need it.
     from torqref.wrench.rack_file import read
 
-    return read(path)
+    return read(path, thorough=thorough)

@@ -10,7 +10,7 @@ from torqref.quantity.conversion import convert
 from torqref.wrench.adapter import Piece, crowfeet
 from torqref.wrench.doubt import is_jaw, is_short
 from torqref.wrench.figure import figures
-from torqref.wrench.iso6789 import FINEST_DIGIT
+from torqref.wrench.iso6789 import FINEST_DIGIT, INTERVAL_MONTHS, INTERVAL_PULLS
 from torqref.wrench.rack import Adapter, Wrench
 
 # Two scales of one wrench end at the same torque, within what two sets of round marks can differ.
@@ -49,18 +49,31 @@ def _length_given(wrench: Wrench, table: Table) -> None:
         )
 
 
-def _scales_agree(wrench: Wrench, table: Table) -> None:
-    first = wrench.scales[0]
-    for number, scale in enumerate(wrench.scales[1:], start=2):
-        end = convert(scale.high, scale.unit, first.unit)
-        if abs(end / first.high - 1) > _SAME_END:
-            table.tell(
-                f"scale[{number}]",
-                f"{figures(scale.high)} {scale.unit} is {figures(end)} {first.unit}, "
-                f"but the first scale ends at {figures(first.high)} {first.unit}",
-                "Look at the unit of this scale.",
-                "warning",
-            )
+def _calibration_given(wrench: Wrench, table: Table) -> None:
+    if wrench.calibration_due is None:
+        table.tell(
+            "calibration_due",
+            "no calibration date is given",
+            f"Write calibration_due = 2027-11-30; ISO 6789 asks for one every {INTERVAL_MONTHS} months "
+            f"or {INTERVAL_PULLS} pulls.",
+            "hint",
+        )
+
+
+def compare_scales(wrenches: tuple[Wrench, ...], top: Table) -> None:
+    """Tell where two scales of one wrench do not end at the same torque: the unit of one is wrong."""
+    for wrench in wrenches:
+        first = wrench.scales[0]
+        for scale in wrench.scales[1:]:
+            end = convert(scale.high, scale.unit, first.unit)
+            if abs(end / first.high - 1) > _SAME_END:
+                top.tell(
+                    "wrench",
+                    f"{wrench.id}: {figures(scale.high)} {scale.unit} is {figures(end)} {first.unit}, "
+                    f"but its first scale ends at {figures(first.high)} {first.unit}",
+                    "Look at the unit of each scale.",
+                    "warning",
+                )
 
 
 def _digits_fine(wrench: Wrench, table: Table) -> None:
@@ -109,7 +122,7 @@ def _measured(adapter: Adapter, table: Table) -> None:
 WRENCH_CHECKS: tuple[Callable[[Wrench, Table], None], ...] = (
     _tolerance_given,
     _length_given,
-    _scales_agree,
+    _calibration_given,
     _digits_fine,
 )
 ADAPTER_CHECKS: tuple[Callable[[Adapter, Table], None], ...] = (_offset_is_no_jaw, _measured)

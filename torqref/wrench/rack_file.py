@@ -28,12 +28,22 @@ from torqref.wrench.rack import (
     Rack,
     Wrench,
 )
-from torqref.wrench.rack_check import check_adapter, check_wrench
-from torqref.wrench.rack_value import angle_at, date_at, handle_at, length_at, ratio_at, read_at, share_at, torque_at
+from torqref.wrench.rack_check import check_adapter, check_wrench, compare_scales
+from torqref.wrench.rack_value import (
+    angle_at,
+    date_at,
+    handle_at,
+    length_at,
+    ratio_at,
+    read_at,
+    share_at,
+    torque_at,
+)
 from torqref.wrench.scale import Scale
 
 FORMAT = 1
 LOWEST_MARK = "lowest mark"
+_FROM_NOUGHT = re.compile(r"^\s*0+(?:[.,]0+)?\s*(?:[^\d.,]|$)")
 _ID = re.compile(r"^[\w.-]{1,40}$")
 _KINDS: Mapping[str, Kind] = {kind: kind for kind in PULLS}
 _DIRECTIONS: Mapping[str, Direction] = {"clockwise": "clockwise", "anticlockwise": "anticlockwise"}
@@ -41,21 +51,24 @@ _WIDEST_TOLERANCE = Fraction(1, 4)
 Tool = TypeVar("Tool", Wrench, Adapter)
 
 
-def read(path: Path) -> tuple[Rack, tuple[Problem, ...]]:
+def read(path: Path, *, thorough: bool = False) -> tuple[Rack, tuple[Problem, ...]]:
     """The rack in a file and every problem with it; one wrong wrench does not keep the others away."""
     document = read_document(path)
-    return (Rack(), (document,)) if isinstance(document, Problem) else rack_of(document)
+    return (Rack(), (document,)) if isinstance(document, Problem) else rack_of(document, thorough=thorough)
 
 
-def rack_of(document: Document) -> tuple[Rack, tuple[Problem, ...]]:
+def rack_of(document: Document, *, thorough: bool = False) -> tuple[Rack, tuple[Problem, ...]]:
     """The same from a document that was already read."""
     top = Table.of(document)
     _check_format(top)
     wrenches, adapters = _sound(top, "wrench", _wrench), _sound(top, "adapter", _adapter)
     top.close()
+    if thorough:
+        compare_scales(wrenches, top)
     if not top.has("wrench") and not top.problems:
         top.tell("", "no wrench in this file", "Write a table [[wrench]] for each.", "warning")
-    return Rack(wrenches=wrenches, adapters=adapters), top.problems
+    problems = sorted(top.problems, key=lambda problem: problem.line or 0)
+    return Rack(wrenches=wrenches, adapters=adapters), tuple(problems)
 
 
 def _check_format(top: Table) -> None:
@@ -136,9 +149,13 @@ def _scales(table: Table, *, preset: bool) -> tuple[Scale, ...]:
 
 
 def _scale(table: Table) -> Scale | None:
-    table.required("range", "10–60 N·m")
+    written = table.required("range", "10–60 N·m")
     table.required("graduation", "0.5 N·m")
-    whole, step = torque_at(table, "range"), torque_at(table, "graduation")
+    step = torque_at(table, "graduation")
+    if _FROM_NOUGHT.match(written):
+        table.tell("range", f'"{written}" begins at nothing', 'Begin at the first mark: range = "5–150 N·m".')
+        return None
+    whole = torque_at(table, "range")
     if whole is None or step is None:
         return None
     if whole.low is None or whole.high is None or whole.low >= whole.high:
@@ -176,16 +193,24 @@ def _preset_scale(table: Table) -> Scale | None:
 def _tolerance(table: Table, scales: tuple[Scale, ...]) -> Fraction:
     """The tolerance as given, by certificate or by ISO 6789; the ordinary one where nothing is given."""
     given = share_at(table, "tolerance", _WIDEST_TOLERANCE)
-    if not table.text("iso").strip() or not scales:
+    if not table.text("iso").strip():
         return given or ORDINARY_TOLERANCE
-    largest = convert(scales[0].high, scales[0].unit, "N·m")
+    largest = _largest(scales)
     of_class = read_at(table, "iso", lambda text: tolerance_of(text, largest))
     return given or of_class or ORDINARY_TOLERANCE
 
 
+def _largest(scales: tuple[Scale, ...]) -> Fraction:
+    """The largest value of the tool in N·m, from the scale in that unit if there is one."""
+    own = next((scale.high for scale in scales if scale.unit == "N·m"), None)
+    if own is not None or not scales:
+        return own or Fraction(0)
+    return convert(scales[0].high, scales[0].unit, "N·m")
+
+
 def _certified_from(table: Table, scales: tuple[Scale, ...]) -> Fraction:
-    if table.text("certified_from").strip() == LOWEST_MARK and scales:
-        return scales[0].low / scales[0].high
+    if table.text("certified_from").strip() == LOWEST_MARK:
+        return scales[0].low / scales[0].high if scales else ORDINARY_CERTIFIED_FROM
     return share_at(table, "certified_from", Fraction(1)) or ORDINARY_CERTIFIED_FROM
 
 

@@ -18,13 +18,14 @@ from torqref.wrench.band import Band, Delivery, Error, Verdict, error_of
 from torqref.wrench.demand import AT_FASTENER, WITH_TOOL, Demand, Outcome, applied, demand_of, shown
 from torqref.wrench.figure import figures
 from torqref.wrench.note import AFTERWARDS, BEFOREHAND, Rule, notes_on
+from torqref.wrench.objection import Objection
 from torqref.wrench.rack import ORDINARY_TOLERANCE, Wrench
 from torqref.wrench.scale import Scale
 
 _FITS: dict[Verdict, str] = {
-    "inside": ": inside the window",
-    "touches": ": it may leave the window",
-    "outside": ": outside the window",
+    "inside": ", inside the window",
+    "touches": ", which may leave the window",
+    "outside": ", outside the window",
     "no window": "",
 }
 _RANK: dict[Verdict, int] = {"inside": 0, "no window": 0, "touches": 1, "outside": 2}
@@ -64,7 +65,7 @@ class Setting:
         if band is None:
             return ""
         ends = f"{figures(band.low)} to {figures(band.high)} {band.unit}"
-        return f"At the fastener: {figures(band.target)} {band.unit}, {ends} with all that may be off{_FITS[self.verdict]}."
+        return f"At the fastener: {figures(band.target)} {band.unit}; it may be {ends}{_FITS[self.verdict]}."
 
 
 def setting_for(
@@ -95,22 +96,43 @@ def setting_for(
     Returns:
         The setting; or a refusal that says what would do instead.
     """
+    found = attempt(
+        target,
+        wrench,
+        pieces,
+        length=length,
+        drag=drag,
+        value_is=value_is,
+        unit=unit,
+        direction=direction,
+    )
+    return found if isinstance(found, Setting) else found.refusal()
+
+
+def attempt(
+    target: Torque,
+    wrench: Wrench | None,
+    pieces: tuple[Part, ...],
+    *,
+    length: Length | None = None,
+    drag: Torque | None = None,
+    value_is: str = AT_FASTENER,
+    unit: str | None = None,
+    direction: str = "clockwise",
+) -> Setting | Objection:
+    """The same as `setting_for`, with the objection itself where the wrench cannot do it."""
     if wrench is not None and not wrench.measures(direction):
-        return objection.wrong_direction(wrench, direction)
+        return objection.to_direction(wrench, direction)
     length = length or (wrench.length if wrench else None)
     parts = applied(pieces, value_is)
     share = arrival(length, parts)
     if isinstance(share, Refusal):
-        return share
-    refusals: list[Refusal] = []
-    for scale in _scales(target, wrench, unit):
-        demand = demand_of(target, scale.unit if scale else unit or target.unit, pieces, drag, value_is)
-        delivery = _delivery(wrench, scale, direction, share, arrival_span(length, parts))
-        outcome = _outcome(demand, delivery, wrench, scale, length)
-        if isinstance(outcome, Outcome):
-            return _setting(outcome)
-        refusals.append(outcome)
-    return refusals[0]
+        return objection.to_geometry(share)
+    scale = wrench.scale_for(target.unit, unit) if wrench else None
+    demand = demand_of(target, scale.unit if scale else unit or target.unit, pieces, drag, value_is)
+    delivery = _delivery(wrench, scale, direction, share, arrival_span(length, parts))
+    outcome = _outcome(demand, delivery, wrench, scale, length)
+    return _setting(outcome) if isinstance(outcome, Outcome) else outcome
 
 
 def achieved_by(
@@ -137,11 +159,13 @@ def achieved_by(
     """
     if set_to.target is None or set_to.has_window:
         return objection.no_single_setting(set_to)
+    if wrench is not None and not wrench.measures(direction):
+        return objection.to_direction(wrench, direction).refusal()
     length = length or (wrench.length if wrench else None)
     share = arrival(length, pieces)
     if isinstance(share, Refusal):
         return share
-    scale = _scales(set_to, wrench, None)[0]
+    scale = wrench.scale_for(set_to.unit) if wrench else None
     unit = scale.unit if scale else set_to.unit
     value = convert(set_to.target, set_to.unit, unit)
     if wrench is not None and scale is not None and not scale.low <= value <= scale.high:
@@ -160,13 +184,6 @@ def achieved_by(
     return _setting(outcome, AFTERWARDS)
 
 
-def _scales(target: Torque, wrench: Wrench | None, unit: str | None) -> tuple[Scale | None, ...]:
-    """The scales to try: in the printed unit first, then in the wanted one, then as they come."""
-    if wrench is None:
-        return (None,)
-    return tuple(sorted(wrench.scales, key=lambda scale: (scale.unit != target.unit, scale.unit != unit)))
-
-
 def _delivery(
     wrench: Wrench | None,
     scale: Scale | None,
@@ -181,7 +198,7 @@ def _delivery(
 
 def _outcome(
     demand: Demand, delivery: Delivery, wrench: Wrench | None, scale: Scale | None, length: Length | None
-) -> Outcome | Refusal:
+) -> Outcome | Objection:
     """The setting on one scale, or why this scale cannot do it."""
     value = demand.aim(delivery)
     marks = scale.marks(value) if scale else ()
