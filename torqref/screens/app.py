@@ -67,6 +67,7 @@ class TorqrefApp(App[int], inherit_bindings=False):
         self.look: Look = context.look
         self.start = (start, arguments)
         self.fault: BaseException | None = None
+        self.last_words = ""
 
     def get_line_filters(self) -> list[LineFilter]:
         """None: the tones of a theme are chosen for the terminal, colour or not, before they get here."""
@@ -123,6 +124,8 @@ def run_app(start: str, context: Context, **arguments: Any) -> int:
             context.session.close()
     if app.fault is not None:
         return tell_fault(app.fault, context)
+    if app.last_words:
+        sys.stdout.write(f"{app.last_words}\n")
     return code or 0
 
 

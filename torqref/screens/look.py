@@ -28,6 +28,10 @@ class Look:
         """The same with the next theme that the terminal can show."""
         return replace(self, theme=following(self.theme, colours=self.colours))
 
+    def other_bell(self) -> Look:
+        """The same with the bell on or off."""
+        return replace(self, bell=not self.bell)
+
 
 def look_of(environment: Mapping[str, str], encoding: str) -> Look:
     """The look by the variables of the process.
