@@ -115,6 +115,11 @@ def test_just_off_the_scale_the_last_mark_is_taken_where_all_of_it_fits() -> Non
     assert "ends at 25.0" in refused("25–30 N·m", wrench("2", "25", "0.2"))
 
 
+def test_a_lone_limit_is_no_window_for_the_last_mark() -> None:
+    assert "ends at 60.0 N·m" in refused("max 100 N·m", wrench())
+    assert "starts at 10.0 N·m" in refused("min 2 N·m", wrench())
+
+
 def test_a_preset_wrench_does_its_own_value_and_no_other() -> None:
     fixed = wrench("24", "24", "0", kind="preset", id="P1")
     assert setting("24 N·m", fixed).shown == "24"
@@ -319,3 +324,24 @@ def test_whatever_is_off_within_its_limits_what_arrives_lies_in_the_band(
     offset, handle = chance.uniform(31.5, 32.5), chance.uniform(289.5, 290.5)
     arrived = clicked * (handle + offset * math.cos(turn)) / handle
     assert float(found.at_fastener.low) - 1e-9 <= arrived <= float(found.at_fastener.high) + 1e-9
+
+
+# --- values for the tool, and odd ends -------------------------------------------------------------
+
+
+def test_drag_on_a_value_for_the_tool_is_added_as_the_wrench_read_it() -> None:
+    found = setting("35.5 N·m", wrench(), piece("38 mm"), drag=torque("2 N·m"), value_is="setting with tool")
+    assert found.shown == "37.5"
+    assert found.factor == 1
+    assert "37.5 N·m on the wrench" in said(found)
+
+
+def test_a_value_for_the_tool_is_judged_as_a_reading() -> None:
+    found = setting("30–40 N·m", wrench(), piece("38 mm"), value_is="setting with tool")
+    assert (found.shown, found.verdict, found.at_fastener) == ("35.0", "inside", None)
+
+
+@pytest.mark.parametrize("text", ["0.001 N·m", "max 0.001 N·m", "max 0.4 N·m", "999999 N·m", "min 0.5 in-lb"])
+def test_very_small_and_very_large_values_have_an_answer(text: str) -> None:
+    assert setting(text).dial > 0
+    assert isinstance(setting_for(torque(text), wrench(), (piece("32 mm"),)), Refusal)

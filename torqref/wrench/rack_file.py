@@ -35,7 +35,6 @@ from torqref.wrench.rack_value import (
     handle_at,
     length_at,
     ratio_at,
-    read_at,
     share_at,
     torque_at,
 )
@@ -196,7 +195,7 @@ def _tolerance(table: Table, scales: tuple[Scale, ...]) -> Fraction:
     if not table.text("iso").strip():
         return given or ORDINARY_TOLERANCE
     largest = _largest(scales)
-    of_class = read_at(table, "iso", lambda text: tolerance_of(text, largest))
+    of_class = table.read("iso", lambda text: tolerance_of(text, largest))
     return given or of_class or ORDINARY_TOLERANCE
 
 

@@ -176,7 +176,8 @@ def check_with(
 
 def _off_scale(wrench: Wrench, scale: Scale, expected: Fraction, weight: Weight, arm: Length) -> Refusal:
     above = expected > scale.high
-    end = f"ends at {scale.shown(scale.high)}" if above else f"starts at {scale.shown(scale.low)}"
+    verb, mark = ("ends", scale.high) if above else ("starts", scale.low)
+    end = f"{verb} at {scale.shown(mark)} {scale.unit}"
     overload = f"; past {percent(1 + OVERLOAD)} of its end it must be calibrated again" if above else ""
     return Refusal(
         text=wrench.id,
