@@ -1,24 +1,26 @@
-"""A chain of stages: what separates them, what is said twice, and where the text makes no sense."""
+"""A chain of stages: what separates them, what is said twice, and what is left over."""
 
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 from itertools import pairwise
 
 from torqref.document.escape import escape
-from torqref.document.nearest import nearest
-from torqref.quantity import equivalent
+from torqref.quantity import doubt
 from torqref.quantity.bounds import Bounds
-from torqref.quantity.scan import Scan, Unread
-from torqref.quantity.showing import plain, show_torque
-from torqref.quantity.spelling import symbols
-from torqref.quantity.stage import Part, read_part
+from torqref.quantity.doubt import MARKS, Before
+from torqref.quantity.equivalent import Printed, apart, contradiction, is_told, note
+from torqref.quantity.scan import CLOSE, OPEN, Scan, Unread
+from torqref.quantity.showing import show_torque
+from torqref.quantity.stage import Part, read_part, rebuilt
 from torqref.quantity.term import Angle, Term, Torque
+from torqref.quantity.units import BY_SYMBOL
 
-_AND = frozenset({"+", "then", ",", ";", "→", "and", "&", "plus", "followed", "by", "/", "=", "or", "."})
 _SAME_AGAIN = frozenset({",", "/", ";", "=", "or"})
-_OPEN, _CLOSE = frozenset("(["), frozenset(")]")
+_BETWEEN_LIMITS = frozenset({",", "/", ";", "and", "."})
+_IN_BRACKET = frozenset({"("})
+_EITHER = frozenset({"/", "=", "or"})
+_MOST_STAGES = 20
 
 
 class Chain:
@@ -35,6 +37,17 @@ class Chain:
         """The stage read last."""
         return self.parts[-1]
 
+    @property
+    def torque(self) -> Torque | None:
+        """The stage read last, if it is a torque."""
+        stage = self.last.stages[-1] if self.parts else None
+        return stage if isinstance(stage, Torque) else None
+
+    def before(self, marks: frozenset[str]) -> Before | None:
+        """What a refusal may say about the stage before."""
+        bounds = self.last.bounds if self.parts else None
+        return Before(self.torque, self.scan.found[bounds.first].start, marks) if bounds else None
+
 
 def read_chain(scan: Scan, text: str) -> Term:
     """A whole text as a chain of stages.
@@ -45,189 +58,217 @@ def read_chain(scan: Scan, text: str) -> Term:
     chain = Chain(scan)
     _add(chain, frozenset())
     while not scan.is_done():
-        _brackets(chain)
-        if scan.is_done():
-            break
+        if scan.accept(*OPEN):
+            _bracket(chain)
+            continue
         marks = _marks(scan)
         if scan.is_done() and marks <= {".", ",", ";"}:
             break
         _add(chain, marks)
     _check_labels(chain)
+    if len(chain.parts) > _MOST_STAGES:
+        raise Unread(f"a chain of more than {_MOST_STAGES} stages", at=0)
     stages = tuple(stage for part in chain.parts for stage in part.stages)
-    return Term(text=text, stages=stages, notes=_unique(scan.notes), equivalents=tuple(chain.equivalents))
-
-
-def _unique(notes: list[str]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(notes))
+    notes = tuple(dict.fromkeys(scan.notes))
+    return Term(text=text, stages=stages, notes=notes, equivalents=tuple(chain.equivalents))
 
 
 def _marks(scan: Scan) -> frozenset[str]:
     """The signs and words between two stages; the cursor goes past them."""
     first = scan.at
-    scan.skip(_AND)
+    while scan.token.text in MARKS and scan.token.text != "(":
+        scan.at += 1
     return frozenset(token.text for token in scan.found[first : scan.at])
 
 
 def _add(chain: Chain, marks: frozenset[str]) -> None:
     """Read one stage and put it where it belongs."""
-    scan = chain.scan
-    at = scan.at
+    scan, at = chain.scan, chain.scan.at
     times = _times(scan)
-    part = read_part(scan)
+    part = read_part(scan, chain.before(marks))
     if part is None:
-        raise _left_over(chain, at)
-    if not chain.parts:
-        chain.parts.extend([part] * times)
+        raise doubt.no_number(scan) or _left_over(chain, at)
+    times = max(times, _times_behind(scan))
+    if chain.parts and times == 1 and (_merged(chain, part, marks) or _repeated(chain, part, marks)):
         return
-    if times == 1 and (_merge(chain, part, marks) or _again(chain, part, marks)):
-        return
-    if not marks:
-        raise _glued(chain, part, at)
-    _check_plus(chain, part, marks, at)
+    if chain.parts:
+        _check_joint(chain, part, marks, at)
     chain.parts.extend([part] * times)
 
 
 def _times(scan: Scan) -> int:
     """`2 x 90°`: the same stage so many times."""
     count = scan.token
-    if count.kind == "number" and count.text in ("2", "3", "4") and scan.ahead().text in ("x", "×", "*"):
+    if (
+        count.kind == "number"
+        and count.text in ("2", "3", "4")
+        and scan.ahead().text in ("x", "×", "*", "times")
+    ):
         scan.at += 2
         return int(count.text)
     return 1
 
 
-def _merge(chain: Chain, part: Part, marks: frozenset[str]) -> bool:
+def _times_behind(scan: Scan) -> int:
+    """`90° x 2`, `90° twice`."""
+    if scan.accept("twice"):
+        return 2
+    count = scan.ahead()
+    if scan.token.text in ("x", "×") and count.kind == "number" and count.text in ("2", "3", "4"):
+        scan.at += 2
+        scan.accept("times")
+        return int(count.text)
+    return 1
+
+
+def _merged(chain: Chain, part: Part, marks: frozenset[str]) -> bool:
     """`min 8 N·m, max 12 N·m` and `24 N·m, max 26 N·m` are one stage."""
     old, new = chain.last.bounds, part.bounds
-    one, two = chain.last.stages[-1], part.stages[0]
-    if old is None or new is None or not isinstance(one, Torque) or not isinstance(two, Torque):
+    if old is None or new is None or old.unit is None or new.unit is None:
         return False
-    if one.unit != two.unit or new.side is None or not marks <= {",", "/", ";", "and"}:
+    if old.unit.symbol != new.unit.symbol or new.side is None or not marks <= _BETWEEN_LIMITS:
         return False
-    if getattr(one, new.side) is not None:
+    if getattr(old, new.side) is not None or type(chain.last.stages[-1]) is not type(part.stages[0]):
         return False
-    joined = _joined(one, old, two)
-    start = chain.scan.found[old.first].start
-    end = chain.scan.found[chain.scan.at - 1].end
-    low, target, high = joined.low, joined.target, joined.high
-    values = [value for value in (low, target, high) if value is not None]
-    if values != sorted(values) or len(set(values)) != len(values):
-        raise Unread("the limits do not hold the value before them", at=new.numbers[0].start)
+    bounds = _joined(old, new)
+    if any(below >= above for below, above in pairwise(bounds.values)):
+        raise Unread("the limit does not hold the value before it", at=new.numbers[0].start)
+    start, end = chain.scan.found[old.first].start, chain.scan.found[chain.scan.at - 1].end
     text = chain.scan.folded.written(start, end).rstrip(". ")
-    numbers = (*old.numbers, *new.numbers) if old.side != "high" else (*new.numbers, *old.numbers)
-    bounds = replace(old, low=low, target=target, high=high, numbers=numbers)
-    chain.parts[-1] = replace(chain.last, stages=(replace(joined, text=text),), bounds=bounds)
+    *lead, stage = chain.last.stages
+    chain.parts[-1] = replace(chain.last, stages=(*lead, rebuilt(stage, bounds, text)), bounds=bounds)
     return True
 
 
-def _joined(one: Torque, old: Bounds, two: Torque) -> Torque:
-    low = two.low if one.low is None else one.low
-    high = two.high if one.high is None else one.high
-    target = one.target
+def _joined(old: Bounds, new: Bounds) -> Bounds:
+    low = new.low if old.low is None else old.low
+    high = new.high if old.high is None else old.high
+    target = old.target
     if target is None and low is not None and high is not None:
         target = (low + high) / 2
-    decimals = max(one.decimals, two.decimals)
-    is_nominal = one.is_nominal or old.is_printed
-    return replace(one, low=low, target=target, high=high, decimals=decimals, is_nominal=is_nominal)
+    numbers = (*old.numbers, *new.numbers) if old.side != "high" else (*new.numbers, *old.numbers)
+    return replace(old, low=low, target=target, high=high, numbers=numbers)
 
 
-def _again(chain: Chain, part: Part, marks: frozenset[str]) -> bool:
-    """`22 N·m, 16 ft-lb`: the same torque in another unit."""
-    one, two = chain.last.stages[-1], part.stages[0]
-    if not isinstance(one, Torque) or not isinstance(two, Torque):
+def _repeated(chain: Chain, part: Part, marks: frozenset[str]) -> bool:
+    """`22 N·m, 16 ft-lb` and `90° = 1/4 turn`: the same again in another unit."""
+    if not marks or part.label is not None:
         return False
-    if one.unit == two.unit or not marks or not marks <= _SAME_AGAIN or part.label:
+    two = part.stages[0]
+    if isinstance(two, Torque) and chain.torque and chain.torque.unit != two.unit and marks <= _SAME_AGAIN:
+        _equivalent(chain, chain.torque, two, part, marks)
+        return True
+    return marks <= _EITHER and _is_same_turn(chain, part)
+
+
+def _is_same_turn(chain: Chain, part: Part) -> bool:
+    one, two, old, new = chain.last.stages[-1], part.stages[0], chain.last.bounds, part.bounds
+    if not isinstance(one, Angle) or not isinstance(two, Angle) or old is None or new is None:
         return False
-    _equivalent(chain, part)
-    return True
+    other_unit = old.unit is not None and new.unit is not None and old.unit.symbol != new.unit.symbol
+    return other_unit and one.aim == two.aim
 
 
-def _equivalent(chain: Chain, part: Part) -> None:
-    """Check an equivalent against the value printed first and keep it.
+def _equivalent(chain: Chain, spec: Torque, other: Torque, part: Part, marks: frozenset[str]) -> None:
+    """Check an equivalent against the value printed first, and keep it.
 
     Raises:
         Unread: the two contradict each other.
     """
-    spec, other = chain.last.stages[-1], part.stages[0]
-    assert isinstance(spec, Torque)
-    assert isinstance(other, Torque)
     assert chain.last.bounds is not None
     assert part.bounds is not None
-    share = equivalent.apart(spec, chain.last.bounds, other, part.bounds)
-    if not equivalent.is_told(share):
-        raise _contradiction(chain, spec, other, part, share)
+    one, two = Printed(spec, chain.last.bounds), Printed(other, part.bounds)
+    share = apart(one, two)
+    if not is_told(share):
+        raise contradiction(chain.scan, one, two, in_bracket="(" in marks)
     if share:
-        chain.scan.notes.append(equivalent.note(spec, other, share))
+        chain.scan.notes.append(note(spec, other, share))
     chain.equivalents.append(other)
 
 
-def _contradiction(chain: Chain, spec: Torque, other: Torque, part: Part, share: Fraction) -> Unread:
-    assert chain.last.bounds is not None
-    assert part.bounds is not None
-    one, two = show_torque(spec), show_torque(other)
-    likely = equivalent.likely_unit(spec, chain.last.bounds, other, part.bounds)
-    fit = show_torque(replace(other, unit=likely)) if likely else ""
-    slip = f"; {fit} would fit, so the unit of the second looks wrong" if likely else ""
-    message = (
-        f"{one} and {two} contradict each other: {one} is {show_torque(spec, other.unit)}, "
-        f"{plain(Fraction(round(share * 100)))} % apart{slip}"
-    )
-    options = (one, two, *((f"{one} ({fit})",) if likely else ()))
-    start = chain.scan.found[chain.last.bounds.first].start
-    end = chain.scan.found[chain.scan.at - 1].end + (1 if chain.scan.token.text in _CLOSE else 0)
-    return Unread(message, at=part.bounds.numbers[0].start, options=options, span=(start, end))
-
-
-def _brackets(chain: Chain) -> None:
-    """Equivalents in brackets behind a stage."""
+def _bracket(chain: Chain) -> None:
+    """What stands in brackets behind a stage: equivalents, a limit, or the unit once more."""
     scan = chain.scan
-    while scan.accept(*_OPEN):
-        while True:
-            at = scan.at
-            part = read_part(scan)
-            if part is None or not chain.parts:
+    while True:
+        at = scan.at
+        if not _is_unit_again(chain):
+            part = read_part(scan, chain.before(_IN_BRACKET))
+            if part is None:
                 raise _left_over(chain, at)
             _inside(chain, part, at)
-            scan.accept(",", ";", "/", "or", "=")
-            if scan.accept(*_CLOSE):
-                break
+        if scan.accept(*CLOSE):
+            return
+        if not scan.accept(",", ";", "/", "or", "="):
+            raise _open_bracket(chain)
+
+
+def _open_bracket(chain: Chain) -> Unread:
+    scan = chain.scan
+    if not scan.is_done():
+        return _left_over(chain, scan.at)
+    closed = f"{scan.folded.text.rstrip()})"
+    return Unread("a bracket is not closed", at=scan.token.start, options=(closed,))
 
 
 def _inside(chain: Chain, part: Part, at: int) -> None:
-    one, two = chain.last.stages[-1], part.stages[0]
-    if isinstance(one, Torque) and isinstance(two, Torque):
-        if one.unit != two.unit:
-            _equivalent(chain, part)
-            return
-        if _merge(chain, part, frozenset()):
-            return
+    two = part.stages[0]
+    if chain.torque and isinstance(two, Torque) and chain.torque.unit != two.unit:
+        _equivalent(chain, chain.torque, two, part, _IN_BRACKET)
+        return
+    one = chain.last.stages[-1]
     if isinstance(one, Angle) and isinstance(two, Angle) and one.aim == two.aim:
         return
-    raise Unread("the brackets hold something else than the value before them", at=chain.scan.found[at].start)
+    if not _merged(chain, part, frozenset()):
+        start = chain.scan.found[at].start
+        raise Unread("the brackets hold something else than the value before them", at=start)
 
 
-def _check_plus(chain: Chain, part: Part, marks: frozenset[str], at: int) -> None:
-    """`57 N·m + 6 N·m` may be a lost ±; a higher torque after a plus is the next stage, not an addition."""
-    one, two = chain.last.stages[-1], part.stages[0]
-    if "+" not in marks or not isinstance(one, Torque) or not isinstance(two, Torque):
+def _is_unit_again(chain: Chain) -> bool:
+    """`20 inch pounds (note: INCH)`: somebody was afraid of the wrong unit."""
+    scan, torque = chain.scan, chain.torque
+    here = scan.at
+    if scan.accept("note"):
+        scan.accept(":")
+    words = BY_SYMBOL[torque.unit].definition.split(" * ") if torque else []
+    unit = scan.known.get(scan.token.text, "") if scan.token.kind == "word" else ""
+    if unit and unit in (*words, torque.unit if torque else "") and scan.ahead().text in CLOSE:
+        scan.at += 1
+        return True
+    scan.at = here
+    return False
+
+
+def _check_joint(chain: Chain, part: Part, marks: frozenset[str], at: int) -> None:
+    """Whether what stands between two stages says that the second follows the first."""
+    scan, two = chain.scan, part.stages[0]
+    if not marks and part.label is None:
+        raise _glued(chain, part, at)
+    if marks & {"or", "="} or ("/" in marks and chain.torque and isinstance(two, Torque)):
+        raise _one_or_other(chain, part, at)
+    if _is_window_of_last(chain, part):
+        raise _glued(chain, part, at)
+    if "+" not in marks or chain.torque is None or not isinstance(two, Torque):
         return
-    if one.unit == two.unit and two.aim > one.aim:
-        chain.scan.notes.append(
-            f"Each torque is a full value: {show_torque(two)} is not added to the one before."
-        )
+    if chain.torque.unit == two.unit and two.aim > chain.torque.aim:
+        scan.notes.append(f"{show_torque(two)} is read as a full value and not added to the one before.")
         return
-    start = chain.scan.found[chain.last.bounds.first].start if chain.last.bounds else None
-    end = chain.scan.found[chain.scan.at - 1].end
-    first, second = show_torque(one), show_torque(two)
-    options = (f"{plain(one.aim)} ± {plain(two.aim)} {one.unit}",) if one.unit == two.unit else ()
-    options = (*options, f"{first} then {second}")
-    span = None if start is None else (start, end)
-    raise Unread(
-        "a lower torque after a plus: a ± may be lost",
-        at=chain.scan.found[at].start,
-        options=options,
-        span=span,
-    )
+    start = chain.last.bounds.first if chain.last.bounds else 0
+    raise doubt.lost_plus_minus(scan, chain.torque, two, scan.found[start].start, at)
+
+
+def _is_window_of_last(chain: Chain, part: Part) -> bool:
+    """`30 N·m, 28–32 N·m`: limits of the value before, or a stage of its own."""
+    two = part.stages[0]
+    if (
+        not isinstance(two, Torque)
+        or chain.torque is None
+        or chain.torque.has_window
+        or part.label is not None
+    ):
+        return False
+    if two.low is None or two.high is None or two.unit != chain.torque.unit:
+        return False
+    return two.low <= chain.torque.aim <= two.high
 
 
 def _check_labels(chain: Chain) -> None:
@@ -240,25 +281,35 @@ def _glued(chain: Chain, part: Part, at: int) -> Unread:
     """Two values with nothing between them."""
     scan = chain.scan
     start, end = scan.found[at].start, scan.found[scan.at - 1].end
-    before, this = scan.folded.text[:start].strip(), scan.folded.text[start:end]
-    joint = "+" if isinstance(part.stages[0], Angle) else "then"
-    options = [f"{before} {joint} {this}"]
+    before, this = scan.folded.text[:start].rstrip(" ,;+"), scan.folded.text[start:end]
+    options: tuple[str, ...] = (f"{before} + {this}",)
     if isinstance(part.stages[0], Torque):
-        options.append(f"{before} ({this})")
-    message = "two values stand side by side; say whether the second follows or repeats the first"
-    return Unread(message, at=start, options=tuple(options), span=(0, end))
+        options = (f"{before} ({this})", f"{before} then {this}")
+    message = "two values stand side by side; does the second follow or repeat the first"
+    return Unread(message, at=start, options=options, span=(0, end))
+
+
+def _one_or_other(chain: Chain, part: Part, at: int) -> Unread:
+    scan = chain.scan
+    start, end = scan.found[at].start, scan.found[scan.at - 1].end
+    before, this = (
+        scan.folded.text[:start].rstrip(" /=").removesuffix("or").rstrip(),
+        scan.folded.text[start:end],
+    )
+    options = (before, this, f"{before} then {this}")
+    return Unread("which of the two is meant", at=start, options=options, span=(0, end))
 
 
 def _left_over(chain: Chain, at: int) -> Unread:
     """Something is there that no rule explains."""
-    scan = chain.scan
-    token = scan.found[at]
-    text = scan.folded.text
+    token = chain.scan.found[at]
     if token.kind == "end":
         return Unread("a value is expected here, such as 24 N·m or 90°", at=token.start)
-    found = escape(text[token.start : token.end])
-    before = text[: token.start].rstrip(" +,;/(=")
-    options = (before,) if chain.parts else ()
-    near = nearest(token.text, symbols()) if token.kind == "word" and len(token.text) > 2 else None
-    hint = f'; did you mean "{symbols()[near]}"' if near else ""
-    return Unread(f'"{found}" is not understood here{hint}', at=token.start, options=options)
+    found = escape(chain.scan.written(token))
+    before = chain.scan.folded.text[: token.start].rstrip(" +,;/(=→")
+    if not chain.parts:
+        return Unread(
+            f'"{found}" is no value; one such as 24 N·m or 30 N·m + 90° is expected', at=token.start
+        )
+    message = f'"{found}" is left over; write the value alone'
+    return Unread(message, at=token.start, options=(before,))

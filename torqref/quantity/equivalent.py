@@ -2,75 +2,90 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
+from typing import NamedTuple
 
 from torqref.quantity.bounds import Bounds
 from torqref.quantity.conversion import convert
+from torqref.quantity.doubt import share_in_words
 from torqref.quantity.number import Amount
+from torqref.quantity.scan import CLOSE, Scan, Unread
 from torqref.quantity.showing import plain, show_torque
 from torqref.quantity.term import Torque
 
 _TOLD_UP_TO = Fraction(3, 100)
-_TRADE = ("N·m", "ft-lb", "in-lb", "kgf·m", "kgf·cm", "N·cm", "cN·m", "daN·m", "ozf·in")
+# In the order in which a slip is likely.
+_TRADE = ("in-lb", "ft-lb", "N·m", "kgf·m", "kgf·cm", "N·cm", "cN·m", "daN·m", "ozf·in")
+_LOST_POINT = (Fraction(1, 10), Fraction(10), Fraction(1, 100))
 
 
-def apart(spec: Torque, spec_bounds: Bounds, other: Torque, other_bounds: Bounds, unit: str = "") -> Fraction:
+class Printed(NamedTuple):
+    """A torque and the numbers its text prints for it."""
+
+    torque: Torque
+    bounds: Bounds
+
+
+class Rounded(NamedTuple):
+    """A number and half of its last digit."""
+
+    value: Fraction
+    half: Fraction
+
+
+def apart(spec: Printed, other: Printed, unit: str = "", times: Fraction = Fraction(1)) -> Fraction:
     """How far an equivalent is from the value printed first, as a share; zero if rounding explains it.
 
     Args:
         spec: the value printed first.
-        spec_bounds: its numbers.
         other: the equivalent.
-        other_bounds: its numbers.
         unit: a unit to try for the equivalent instead of its own.
+        times: a factor to try on its number.
+
+    Returns:
+        The largest share of the spec by which a number is off.
     """
-    unit = unit or other.unit
-    pairs = _pairs(spec, spec_bounds, other, other_bounds)
-    return max(_distance(one, spec.unit, two, unit) for one, two in pairs)
+    unit = unit or other.torque.unit
+    pairs = _pairs(_numbers(spec), _numbers(other))
+    scaled = ((one, Rounded(two.value * times, two.half * times)) for one, two in pairs)
+    return max(_distance(one, spec.torque.unit, two, unit) for one, two in scaled)
 
 
-Printed = tuple[Fraction, Fraction]
-
-
-def _pairs(
-    spec: Torque, spec_bounds: Bounds, other: Torque, other_bounds: Bounds
-) -> list[tuple[tuple[Fraction, Fraction], Printed]]:
-    """What to compare with what: each span of the spec with a printed number of the equivalent."""
-    ones, twos = _numbers(spec, spec_bounds), _numbers(other, other_bounds)
-    shared = [side for side in ("low", "target", "high") if side in ones and side in twos]
+def _pairs(spec: dict[str, Rounded], other: dict[str, Rounded]) -> list[tuple[Rounded, Rounded]]:
+    """What to compare with what: like with like, else each number with the span of the spec."""
+    shared = [side for side in spec if side in other]
     if shared:
-        return [(ones[side], twos[side]) for side in shared]
-    low = min(value - half for value, half in ones.values())
-    high = max(value + half for value, half in ones.values())
-    window = ((low + high) / 2, (high - low) / 2)
-    return [(window, number) for number in twos.values()]
+        return [(spec[side], other[side]) for side in shared]
+    low = min(number.value - number.half for number in spec.values())
+    high = max(number.value + number.half for number in spec.values())
+    span = Rounded((low + high) / 2, (high - low) / 2)
+    return [(span, number) for number in other.values()]
 
 
-def _numbers(torque: Torque, bounds: Bounds) -> dict[str, Printed]:
+def _numbers(printed: Printed) -> dict[str, Rounded]:
     """The numbers a text prints, by what they are, each with half of its last digit."""
-    first, last = bounds.numbers[0], bounds.numbers[-1]
-    if torque.low is not None and torque.high is not None and not torque.is_nominal:
-        return {"low": (torque.low, _half(first)), "high": (torque.high, _half(last))}
+    torque, numbers = printed.torque, printed.bounds.numbers
+    if torque.has_window and not torque.is_nominal:
+        assert torque.low is not None
+        assert torque.high is not None
+        return {
+            "low": Rounded(torque.low, _half(numbers[0])),
+            "high": Rounded(torque.high, _half(numbers[-1])),
+        }
     named = {"low": torque.low, "target": torque.target, "high": torque.high}
-    return {name: (value, _half(first)) for name, value in named.items() if value is not None}
+    half = _half(max(numbers, key=_half))
+    return {name: Rounded(value, half) for name, value in named.items() if value is not None}
 
 
 def _half(number: Amount) -> Fraction:
     return Fraction(1, 2 * 10**number.decimals)
 
 
-def _distance(one: Printed, one_unit: str, two: Printed, two_unit: str) -> Fraction:
-    value, half = one
-    other, other_half = (convert(part, two_unit, one_unit) for part in two)
-    gap = abs(value - other)
-    return Fraction(0) if gap <= half + other_half else (gap / value)
-
-
-def note(spec: Torque, other: Torque, share: Fraction) -> str:
-    """The sentence about an equivalent that is a little off."""
-    percent = plain(Fraction(round(share * 1000), 10))
-    exact = show_torque(spec, other.unit)
-    return f"{show_torque(other)} is {percent} % off: {show_torque(spec)} is {exact}."
+def _distance(one: Rounded, one_unit: str, two: Rounded, two_unit: str) -> Fraction:
+    other, half = (convert(part, two_unit, one_unit) for part in two)
+    gap = abs(one.value - other)
+    return Fraction(0) if gap <= one.half + half else gap / one.value
 
 
 def is_told(share: Fraction) -> bool:
@@ -78,9 +93,54 @@ def is_told(share: Fraction) -> bool:
     return share <= _TOLD_UP_TO
 
 
-def likely_unit(spec: Torque, spec_bounds: Bounds, other: Torque, other_bounds: Bounds) -> str:
-    """The unit that would make the equivalent right, or an empty string."""
-    others = [unit for unit in _TRADE if unit not in (other.unit, spec.unit)]
-    shares = {unit: apart(spec, spec_bounds, other, other_bounds, unit) for unit in others}
-    best = min(others, key=lambda unit: shares[unit])
-    return best if is_told(shares[best]) else ""
+def note(spec: Torque, other: Torque, share: Fraction) -> str:
+    """The sentence about an equivalent that is a little off."""
+    percent = plain(max(Fraction(round(share * 1000), 10), Fraction(1, 10)))
+    exact = show_torque(spec, other.unit)
+    return f"{show_torque(other)} is {percent} % off: {show_torque(spec)} is {exact}. The first value counts."
+
+
+def contradiction(scan: Scan, spec: Printed, other: Printed, *, in_bracket: bool) -> Unread:
+    """Two values that cannot both be right: both of them, and the slip that would explain it."""
+    one, two = _shown(spec), _shown(other)
+    fit, slip = _likely_slip(spec, other)
+    size = share_in_words(apart(spec, other))
+    message = f"{one} and {two} contradict each other: {two} is {show_torque(other.torque, spec.torque.unit)}"
+    options = [one, two]
+    if fit:
+        options.insert(0, f"{one} ({fit})")
+    if not in_bracket:
+        options.append(f"{one} then {two}")
+    start = scan.found[spec.bounds.first].start
+    end = scan.found[scan.at - 1 + (in_bracket and scan.token.text in CLOSE)].end
+    at = other.bounds.numbers[0].start
+    return Unread(f"{message}, {size}{slip}", at=at, options=tuple(options), span=(start, end))
+
+
+def _shown(printed: Printed) -> str:
+    """A torque as it is shown."""
+    return show_torque(printed.torque)
+
+
+def _likely_slip(spec: Printed, other: Printed) -> tuple[str, str]:
+    """The equivalent with the unit or the decimal point that would make it right, and the words for it."""
+    shares = {
+        unit: apart(spec, other, unit) for unit in _TRADE if unit not in (other.torque.unit, spec.torque.unit)
+    }
+    unit = min(shares, key=lambda unit: shares[unit])
+    if is_told(shares[unit]):
+        fit = show_torque(replace(other.torque, unit=unit))
+        return fit, f"; {fit} would fit, so the unit {other.torque.unit} looks wrong"
+    for times in _LOST_POINT:
+        if is_told(apart(spec, other, times=times)):
+            fit = show_torque(_scaled(other.torque, times))
+            return fit, f"; {fit} would fit, so a decimal point may be lost"
+    return "", ""
+
+
+def _scaled(torque: Torque, times: Fraction) -> Torque:
+    low, target, high = (
+        None if value is None else value * times for value in (torque.low, torque.target, torque.high)
+    )
+    decimals = torque.decimals + (1 if times < 1 else 0)
+    return replace(torque, low=low, target=target, high=high, decimals=decimals)

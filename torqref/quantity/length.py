@@ -7,6 +7,7 @@ from fractions import Fraction
 from torqref.document.refusal import Refusal
 from torqref.quantity.conversion import convert
 from torqref.quantity.folding import Folded, fold
+from torqref.quantity.mend import refusal
 from torqref.quantity.number import Amount, amount
 from torqref.quantity.scan import Scan, Unread
 from torqref.quantity.spelling import symbols
@@ -34,14 +35,14 @@ def read_length(text: str) -> Length | Refusal:
     folded = fold(text)
     if isinstance(folded, Refusal):
         return folded
-    scan = Scan(folded, symbols())
     try:
-        return _length(scan, text)
+        return _length(folded)
     except Unread as unread:
-        return _refusal(folded, unread)
+        return refusal(folded, unread, _length)
 
 
-def _length(scan: Scan, text: str) -> Length:
+def _length(folded: Folded) -> Length:
+    scan = Scan(folded, symbols())
     number, unit = _one(scan)
     value, decimals = number.value, number.decimals
     if unit == "ft" and not scan.is_done():
@@ -53,7 +54,7 @@ def _length(scan: Scan, text: str) -> Length:
         raise Unread("one length is expected and nothing after it", at=scan.token.start)
     if not Fraction(0) <= value <= _LARGEST:
         raise Unread("this is no length of a tool or bolt", at=number.start)
-    return Length(value=value, unit=unit, decimals=decimals, text=text.strip())
+    return Length(value=value, unit=unit, decimals=decimals, text=folded.source.strip())
 
 
 def _one(scan: Scan) -> tuple[Amount, str]:
@@ -70,11 +71,3 @@ def _one(scan: Scan) -> tuple[Amount, str]:
     if BY_SYMBOL[unit.symbol].kind != "length":
         raise Unread(f'"{unit.written}" is no unit of length; {_EXAMPLE}', at=here)
     return number, unit.symbol
-
-
-def _refusal(folded: Folded, unread: Unread) -> Refusal:
-    start, end = unread.span or (0, len(folded.text))
-    whole = [f"{folded.text[:start]}{option}{folded.text[end:]}" for option in unread.options]
-    readable = tuple(text for text in whole if isinstance(read_length(text), Length))
-    caret = None if unread.at is None else folded.place(unread.at)
-    return Refusal(text=folded.source, message=unread.message, readings=readable, caret=caret)

@@ -10,12 +10,14 @@ from fractions import Fraction
 from functools import cache
 
 from torqref.document.refusal import Refusal
-from torqref.quantity.bounds import Bounds, read_bounds
+from torqref.quantity.bounds import Bounds
 from torqref.quantity.folding import Folded, fold
+from torqref.quantity.mend import refusal
 from torqref.quantity.number import amount
 from torqref.quantity.scan import Scan, Unread
 from torqref.quantity.spelling import symbols
 from torqref.quantity.term import Measure
+from torqref.quantity.value import read_value
 
 # Symbol and what people write for it, beside the units of torque, angle, length and force.
 MEASURES: dict[str, str] = {
@@ -30,7 +32,7 @@ MEASURES: dict[str, str] = {
     "MPa": "mpa megapascal megapascals",
     "bar": "bar bars",
     "mbar": "mbar millibar",
-    "psi": "psi lbf/in2",
+    "psi": "psi",
     "L": "l litre litres liter liters",
     "mL": "ml millilitre millilitres milliliter milliliters cc",
     "gal": "gal gallon gallons",
@@ -42,7 +44,7 @@ MEASURES: dict[str, str] = {
     "A": "a amp amps ampere amperes",
     "Ω": "ohm ohms Ω ω",
     "kΩ": "kohm kω",
-    "rpm": "rpm r/min",
+    "rpm": "rpm rmin",
     "Hz": "hz hertz",
     "kN": "kn",
     "s": "s sec secs second seconds",
@@ -74,9 +76,9 @@ def read_measure(text: str) -> Measure | Refusal:
     if isinstance(folded, Refusal):
         return folded
     try:
-        return _measure(Scan(folded, _known()), text)
+        return _measure(folded)
     except Unread as unread:
-        return _refusal(folded, unread)
+        return refusal(folded, unread, _measure)
 
 
 def read_duration(text: str) -> Fraction | Refusal:
@@ -95,13 +97,14 @@ def read_duration(text: str) -> Fraction | Refusal:
     if isinstance(folded, Refusal):
         return folded
     try:
-        return _duration(Scan(folded, _known()))
+        return _duration(folded)
     except Unread as unread:
-        return _refusal(folded, unread)
+        return refusal(folded, unread, _duration)
 
 
-def _measure(scan: Scan, text: str) -> Measure:
-    bounds = read_bounds(scan, signed=True)
+def _measure(folded: Folded) -> Measure:
+    scan = Scan(folded, _known())
+    bounds = read_value(scan, signed=True)
     if bounds is None:
         raise Unread(_EXAMPLE, at=scan.token.start)
     if bounds.unit is None:
@@ -114,7 +117,7 @@ def _measure(scan: Scan, text: str) -> Measure:
         high=bounds.high,
         unit=bounds.unit.symbol,
         decimals=bounds.decimals,
-        text=text.strip(),
+        text=folded.source.strip(),
     )
 
 
@@ -122,7 +125,8 @@ def _target(bounds: Bounds) -> Fraction | None:
     return bounds.target if bounds.is_printed else None
 
 
-def _duration(scan: Scan) -> Fraction:
+def _duration(folded: Folded) -> Fraction:
+    scan = Scan(folded, _known())
     total, smallest = Fraction(0), None
     while not scan.is_done():
         start = scan.token.start
@@ -145,8 +149,3 @@ def _known() -> Mapping[str, str]:
     """Measures come first: kg and g are masses on a scale, and never torques."""
     known = {word: symbol for symbol, words in MEASURES.items() for word in words.split()}
     return {**symbols(), **known}
-
-
-def _refusal(folded: Folded, unread: Unread) -> Refusal:
-    caret = None if unread.at is None else folded.place(unread.at)
-    return Refusal(text=folded.source, message=unread.message, caret=caret)

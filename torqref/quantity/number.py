@@ -1,4 +1,4 @@
-"""Numbers as people write them: decimals with point or comma, thousands, fractions, small words."""
+"""Numbers as people write them: decimals with point or comma, thousands, fractions, words."""
 
 from __future__ import annotations
 
@@ -8,35 +8,10 @@ from typing import NamedTuple
 from torqref.quantity.folding import FRACTION_SLASH, THIN
 from torqref.quantity.precision import decimals_of
 from torqref.quantity.scan import Scan, Unread
+from torqref.quantity.spoken import spoken
 
-MOST_DIGITS = 12
+MOST_DIGITS = 15
 _DENOMINATORS = frozenset({2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 32, 64})
-_COUNTING = (
-    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-)  # fmt: skip
-_WORDS: dict[str, Fraction] = {
-    "half a": Fraction(1, 2),
-    "half of a": Fraction(1, 2),
-    "a half": Fraction(1, 2),
-    "one half": Fraction(1, 2),
-    "half": Fraction(1, 2),
-    "a quarter": Fraction(1, 4),
-    "a quarter of a": Fraction(1, 4),
-    "quarter of a": Fraction(1, 4),
-    "one quarter": Fraction(1, 4),
-    "quarter": Fraction(1, 4),
-    "three quarters of a": Fraction(3, 4),
-    "three quarters": Fraction(3, 4),
-    "three quarter": Fraction(3, 4),
-    "a third of a": Fraction(1, 3),
-    "a third": Fraction(1, 3),
-    "one third": Fraction(1, 3),
-    "two thirds": Fraction(2, 3),
-    "an eighth": Fraction(1, 8),
-    "one eighth": Fraction(1, 8),
-    "one and a half": Fraction(3, 2),
-    **{word: Fraction(number) for number, word in enumerate(_COUNTING, start=1)},
-}
 
 
 class Amount(NamedTuple):
@@ -146,7 +121,8 @@ def _two_ways(scan: Scan, text: str) -> Unread:
     else:
         options = (digits, text.replace(",", ".", 1)) if text.count(",") + text.count(".") == 1 else (digits,)
         message = f'"{text}" can be read in more than one way: is the mark for thousands or decimals'
-    return Unread(message, at=token.start, options=options, span=(token.start, token.end))
+    span = (token.start, token.end)
+    return Unread(message, at=token.start, options=options, span=span, topic="thousands")
 
 
 def _fraction(scan: Scan) -> Amount:
@@ -181,9 +157,8 @@ def _ratio(text: str) -> Fraction | None:
 
 
 def _worded(scan: Scan) -> Amount | None:
-    """A small number in words; the caller puts the cursor back if no angle follows."""
     first = scan.at
-    value = scan.phrase(_WORDS)
+    value = spoken(scan)
     if value is None:
         return None
     start, end = scan.span(first)

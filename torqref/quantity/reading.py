@@ -5,9 +5,11 @@ from __future__ import annotations
 from torqref.document.refusal import Refusal
 from torqref.quantity.chain import read_chain
 from torqref.quantity.folding import Folded, fold
+from torqref.quantity.mend import refusal
 from torqref.quantity.scan import Scan, Unread
-from torqref.quantity.spelling import symbols
+from torqref.quantity.spelling import spelled, symbols
 from torqref.quantity.term import Angle, Term, Torque
+from torqref.quantity.units import TORQUE_SYMBOLS
 
 
 def read_term(text: str) -> Term | Refusal:
@@ -23,17 +25,17 @@ def read_term(text: str) -> Term | Refusal:
     >>> term = read_term("30 N·m + 90° + 90°")
     >>> isinstance(term, Term) and [stage.kind for stage in term.stages]
     ['torque', 'angle', 'angle']
-    >>> refusal = read_term("15 lbs")
-    >>> isinstance(refusal, Refusal) and refusal.readings
+    >>> refused = read_term("15 lbs")
+    >>> isinstance(refused, Refusal) and refused.readings
     ('15 ft-lb', '15 in-lb')
     """
     folded = fold(text)
     if isinstance(folded, Refusal):
         return folded
     try:
-        return read_chain(Scan(folded, symbols()), text)
+        return _chain(folded)
     except Unread as unread:
-        return _refusal(folded, unread)
+        return refusal(folded, unread, _chain)
 
 
 def read_torque(text: str) -> Torque | Refusal:
@@ -72,29 +74,36 @@ def read_angle(text: str) -> Angle | Refusal:
     return Refusal(text=text, message="one angle is expected, such as 90° or 1/4 turn", readings=angles)
 
 
-def _refusal(folded: Folded, unread: Unread) -> Refusal:
-    caret = None if unread.at is None else folded.place(unread.at)
+def read_unit(text: str) -> str | Refusal:
+    """The symbol of a torque unit, in any spelling.
+
+    >>> read_unit("lbs ft"), read_unit("Nm")
+    ('ft-lb', 'N·m')
+    """
+    folded = fold(text)
+    if isinstance(folded, Refusal):
+        return folded
+    scan = Scan(folded, symbols())
+    match = spelled(scan.found, 0, folded.text, symbols())
+    if match and match.symbol in TORQUE_SYMBOLS:
+        scan.at = match.after
+        scan.skip_stop()
+        if scan.is_done():
+            return match.symbol
+    return _no_unit(text)
+
+
+def _no_unit(text: str) -> Refusal:
+    from torqref.document.escape import escape
+    from torqref.document.nearest import nearest
+
+    letters = "".join(char for char in text.casefold() if char.isalpha())[:20]
+    near = nearest(letters, [word for word, symbol in symbols().items() if symbol in TORQUE_SYMBOLS])
+    known = (symbols()[near],) if near else TORQUE_SYMBOLS
     return Refusal(
-        text=folded.source, message=unread.message, readings=_readings(folded, unread), caret=caret
+        text=text, message=f'"{escape(text)}" is no unit of torque that is known here', readings=known
     )
 
 
-def _readings(folded: Folded, unread: Unread) -> tuple[str, ...]:
-    """The options put into the text they stand for; only those that can be read are offered."""
-    start, end = unread.span or (0, len(folded.text))
-    whole = [f"{folded.text[:start]}{option}{folded.text[end:]}" for option in unread.options]
-    readable = [text for text in whole if _is_read(text)]
-    if not readable:
-        readable = [option for option in unread.options if _is_read(option)]
-    return tuple(dict.fromkeys(readable))
-
-
-def _is_read(text: str) -> bool:
-    folded = fold(text)
-    if isinstance(folded, Refusal):
-        return False
-    try:
-        read_chain(Scan(folded, symbols()), text)
-    except Unread:
-        return False
-    return True
+def _chain(folded: Folded) -> Term:
+    return read_chain(Scan(folded, symbols()), folded.source)

@@ -3,14 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import TypeVar
+from typing import Protocol, TypeVar
 
 from torqref.quantity.folding import Folded
 from torqref.quantity.spelling import FOREIGN, Spelled, spelled
 from torqref.quantity.token import Token, tokens
 
 V = TypeVar("V")
+OPEN, CLOSE = ("(", "["), (")", "]")
 _LONGEST_PHRASE = 5
+_USUAL = ("N·m", "ft-lb", "in-lb")
+
+
+class Placed(Protocol):
+    """Anything with a place in the folded text."""
+
+    @property
+    def start(self) -> int:
+        """Index of its first character."""
+
+    @property
+    def end(self) -> int:
+        """Index after its last character."""
 
 
 class Unread(Exception):
@@ -21,6 +35,7 @@ class Unread(Exception):
         at: index in the folded text of the first thing not understood, or None.
         options: what could be written instead of the part `span`.
         span: first index of that part and the index after it; the whole text if empty.
+        topic: what is asked; where the rest of the text asks the same, the same option is taken.
     """
 
     def __init__(
@@ -30,10 +45,12 @@ class Unread(Exception):
         at: int | None = None,
         options: tuple[str, ...] = (),
         span: tuple[int, int] | None = None,
+        topic: str = "",
     ) -> None:
         """Keep what the refusal needs."""
         super().__init__(message)
         self.message, self.at, self.options, self.span = message, at, options, span
+        self.topic = topic
 
 
 class Scan:
@@ -79,7 +96,7 @@ class Scan:
         key, position = "", self.at
         for _ in range(_LONGEST_PHRASE):
             token = self.found[position]
-            if token.kind not in ("word", "sign") or not token.text:
+            if token.kind not in ("word", "sign"):
                 break
             key = f"{key} {token.text}" if key else token.text
             position += 1
@@ -109,17 +126,21 @@ class Scan:
         match = spelled(self.found, at, self.folded.text, self.known)
         other = spelled(self.found, at, self.folded.text, FOREIGN)
         if other and (match is None or other.after > match.after):
-            raise self.foreign(other)
+            raise self._foreign(other, at)
         if match is None:
             return None
         self.at = match.after
         self.skip_stop()
         return match
 
-    def foreign(self, other: Spelled) -> Unread:
-        """The refusal of a unit that measures something else."""
-        start = self.token.start
-        return Unread(f'"{other.written}" is the unit of {FOREIGN[other.key]}', at=start)
+    def _foreign(self, other: Spelled, at: int) -> Unread:
+        start = self.found[at].start
+        message = f'"{other.written}" is the unit of {FOREIGN[other.key]}'
+        return Unread(message, at=start, options=_USUAL, span=(start, self.found[other.after - 1].end))
+
+    def written(self, part: Placed) -> str:
+        """The folded text of a part of it."""
+        return self.folded.text[part.start : part.end]
 
     def span(self, first: int) -> tuple[int, int]:
         """The part of the folded text from a token up to the cursor."""

@@ -17,7 +17,7 @@ from torqref.quantity.term import Angle, Hand, Stage, Term, Torque
 from torqref.quantity.units import BY_SYMBOL
 from torqref.quantity.words import number_in_words
 
-_MOST_DECIMALS = 9
+_MOST_DECIMALS = 15
 _COMPARABLE = 2
 _TARGET_MAY_MOVE = Fraction(1, 100)
 _WINDOW_MAY_SHRINK = Fraction(5, 100)
@@ -130,7 +130,7 @@ def _shown(torque: Torque, exact: Three, decimals: int, unit: str) -> str:
     )
     if low and high:
         if torque.is_nominal and unit == torque.unit:
-            return _with_tolerance(torque, decimals)
+            return _with_tolerance(torque, torque.decimals)
         window = f"{low}–{high}"
         return f"{target} ({window}) {unit}" if torque.is_nominal else f"{window} {unit}"
     if low or high:
@@ -143,7 +143,8 @@ def _with_tolerance(torque: Torque, decimals: int) -> str:
     """`57 ± 6 in-lb` or `24 +2/−1 N·m`."""
     aim = torque.aim
     up, down = (abs((limit or aim) - aim) for limit in (torque.high, torque.low))
-    value, plus, minus = (show_number(part, decimals) for part in (aim, up, down))
+    parts = ((part, max(decimals, decimals_of(part))) for part in (aim, up, down))
+    value, plus, minus = (show_number(part, digits) for part, digits in parts)
     return f"{value} ± {plus} {torque.unit}" if up == down else f"{value} +{plus}/−{minus} {torque.unit}"
 
 
@@ -222,30 +223,24 @@ def _torque_in_words(torque: Torque) -> str:
     low, target, high, unit = torque.low, torque.target, torque.high, torque.unit
     if low is not None and high is not None:
         window = f"{_said(low)} to {in_words(high, unit)}"
-        return f"{in_words(torque.aim, unit)}, from {window}" if torque.is_nominal else window
+        return f"{in_words(torque.aim, unit)} ({window})" if torque.is_nominal else window
     limit = f"at most {in_words(high, unit)}" if high is not None else ""
     limit = f"at least {in_words(low, unit)}" if low is not None else limit
     return ", ".join(part for part in (in_words(target, unit) if target is not None else "", limit) if part)
 
 
 def _angle_in_words(angle: Angle, number: int) -> str:
-    back = angle.aim < 0
-    lead = "back off" if back else "a further" if number else "turn"
-    limits = [abs(value) for value in (angle.low, angle.high) if value is not None]
-    if angle.degrees is not None:
-        said = in_words(abs(angle.degrees), "°")
-        return f"{lead} {said}" + (f", {_between(limits)}" if limits else "")
-    return f"{lead} {_between(limits)}" if len(limits) == 2 else f"{lead} {_one_side(angle, limits[0])}"
-
-
-def _between(limits: list[Fraction]) -> str:
-    low, high = min(limits), max(limits)
-    return f"{_said(low)} to {in_words(high, '°')}" if low != high else in_words(high, "°")
-
-
-def _one_side(angle: Angle, limit: Fraction) -> str:
-    is_upper = (angle.high is None) == (angle.aim < 0)
-    return f"{'at most' if is_upper else 'at least'} {in_words(limit, '°')}"
+    is_back = angle.aim < 0
+    lead = "back off" if is_back else "a further" if number else "turn"
+    low, high = (None if value is None else abs(value) for value in (angle.low, angle.high))
+    low, high = (high, low) if is_back else (low, high)
+    value = None if angle.degrees is None else in_words(abs(angle.degrees), "°")
+    if low is not None and high is not None:
+        window = f"{_said(low)} to {in_words(high, '°')}"
+        return f"{lead} {value} ({window})" if value else f"{lead} {window}"
+    limit = f"at most {in_words(high, '°')}" if high is not None else ""
+    limit = f"at least {in_words(low, '°')}" if low is not None else limit
+    return f"{lead} {', '.join(part for part in (value, limit) if part)}"
 
 
 def _said(value: Fraction) -> str:

@@ -20,7 +20,7 @@ _FOREIGN = {
     "a power": "w kw hp ps watt watts",
     "a temperature": "°c °f c f k degc degf",
     "a speed": "rpm hz mph",
-    "a time": "s sec secs min mins h hr hrs hour hours minute minutes second seconds day days",
+    "a time": "s sec secs h hr hrs hour hours minute minutes second seconds day days",
     "a volume": "l ml cc litre litres liter liters gal qt",
     "an electrical value": "v a ohm ma mv volt volts",
     "an angle in a unit of surveyors": "rad rads radian radians grad gon",

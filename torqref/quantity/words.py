@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-_SMALL = (
+SMALL = (
     "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
     "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
 )  # fmt: skip
-_TENS = ("zero", "ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+TENS = ("zero", "ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
 _GROUPS = (("million", 1_000_000), ("thousand", 1_000), ("hundred", 100))
 
 
@@ -21,7 +21,7 @@ def number_in_words(value: Fraction, decimals: int) -> str:
     scaled = round(abs(value) * 10**decimals)
     whole, rest = divmod(scaled, 10**decimals)
     digits = str(rest).rjust(decimals, "0").rstrip("0") if decimals else ""
-    spoken = " ".join(_SMALL[int(digit)] for digit in digits)
+    spoken = " ".join(SMALL[int(digit)] for digit in digits)
     sign = "minus " if value < 0 else ""
     return f"{sign}{whole_in_words(whole)}{' point ' + spoken if spoken else ''}"
 
@@ -42,7 +42,7 @@ def whole_in_words(number: int) -> str:
 
 
 def _under_hundred(number: int) -> str:
-    if number < len(_SMALL):
-        return _SMALL[number]
+    if number < len(SMALL):
+        return SMALL[number]
     tens, ones = divmod(number, 10)
-    return f"{_TENS[tens]}-{_SMALL[ones]}" if ones else _TENS[tens]
+    return f"{TENS[tens]}-{SMALL[ones]}" if ones else TENS[tens]

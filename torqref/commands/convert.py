@@ -1,0 +1,178 @@
+"""`torqref convert`: what a text says, in the units a wrench may have, and whether it fits a thread."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from typing import TYPE_CHECKING
+
+from torqref.commands.arguments import Parser, add_shared
+from torqref.commands.console import Console
+from torqref.document.refusal import Refusal
+
+if TYPE_CHECKING:
+    from torqref.fastener.plausibility import Plausibility
+    from torqref.quantity.term import Angle, Stage, Term, Torque
+
+_USUAL = ("N·m", "ft-lb", "in-lb", "kgf·m")
+_EPILOG = """\
+Pounds, kilograms and ounces are forces here. Put the value in quotes, as the page prints it.
+  torqref convert "22–26 N·m"
+  torqref convert "30 N·m + 90° + 90°" ft-lb
+  torqref convert "96 ft-lb" --thread M6 --class 8.8
+Shown numbers are rounded so that no limit is passed; the printed value is the one that counts.
+"""
+
+
+def add(parser: Parser) -> None:
+    """Add the arguments of the command."""
+    parser.epilog = _EPILOG
+    parser.add_argument("text", metavar="TEXT", help='the value as printed, "22–26 N·m (16–19 ft-lb)"')
+    parser.add_argument("units", metavar="UNIT", nargs="*", help="units to show, in any spelling")
+    parser.add_argument("--thread", default="", metavar="T", help="judge the value for this thread")
+    parser.add_argument("--class", dest="grade", default="", metavar="C", help="property class or grade")
+    parser.add_argument(
+        "--purpose", default="clamp", metavar="P", help="clamp, seal, adjust, drive or sensor"
+    )
+    add_shared(parser)
+
+
+def run(options: Namespace, console: Console) -> int:
+    """Answer with the value in other units; 0 done, 1 refused or cannot be right, 2 wrong usage."""
+    if options.grade and not options.thread:
+        return console.misuse("torqref convert: --class needs --thread, such as --thread M8 --class 8.8")
+    term = _term(options)
+    if isinstance(term, Refusal):
+        return console.refuse(term)
+    units = _units(options.units)
+    if isinstance(units, Refusal):
+        return console.refuse(units)
+    verdict = _verdict(options, term)
+    if isinstance(verdict, Refusal):
+        return console.refuse(verdict)
+    if console.as_json:
+        console.answer(_payload(term, units, verdict))
+    else:
+        _say(console, term, units, verdict)
+    return 1 if verdict and verdict.state == "cannot-be-right" else 0
+
+
+def _term(options: Namespace) -> Term | Refusal:
+    from torqref.quantity.reading import read_term
+
+    term = read_term(options.text)
+    if not isinstance(term, Refusal) or not options.units:
+        return term
+    together = " ".join((options.text, *options.units))
+    if isinstance(read_term(together), Refusal):
+        return term
+    message = f"{term.message}; put the whole value in quotes"
+    return Refusal(text=term.text, message=message, readings=(f'"{together}"',), caret=term.caret)
+
+
+def _units(words: list[str]) -> tuple[str, ...] | Refusal:
+    from torqref.quantity.reading import read_unit
+
+    found = [read_unit(word) for word in words]
+    refused = next((unit for unit in found if isinstance(unit, Refusal)), None)
+    symbols = tuple(dict.fromkeys(unit for unit in found if isinstance(unit, str)))
+    return refused or symbols or _USUAL
+
+
+def _verdict(options: Namespace, term: Term) -> Plausibility | Refusal | None:
+    """How the last torque of the text fits the thread; None where none is asked for."""
+    torques = [stage for stage in term.stages if stage.kind == "torque"]
+    if not options.thread or not torques:
+        return None
+    from torqref.fastener.grade import read_grade
+    from torqref.fastener.plausibility import PURPOSES, judge
+    from torqref.fastener.thread import read_thread
+
+    if options.purpose not in PURPOSES:
+        return Refusal(text=options.purpose, message=f'"{options.purpose}" is no purpose', readings=PURPOSES)
+    thread = read_thread(options.thread)
+    if isinstance(thread, Refusal):
+        return thread
+    grade = read_grade(options.grade, thread) if options.grade else None
+    if isinstance(grade, Refusal):
+        return grade
+    turns = [stage.kind for stage in term.stages[term.stages.index(torques[-1]) :]]
+    return judge(torques[-1], thread, grade, purpose=options.purpose, then_angle="angle" in turns)
+
+
+def _payload(term: Term, units: tuple[str, ...], verdict: Plausibility | None) -> dict[str, object]:
+    from torqref.quantity.showing import describe
+
+    payload: dict[str, object] = {
+        "text": term.text,
+        "reading": describe(term),
+        "stages": [_stage(stage, units) for stage in term.stages],
+        "notes": term.notes,
+    }
+    if verdict:
+        payload["plausibility"] = _judged(verdict)
+    return payload
+
+
+def _stage(stage: Stage, units: tuple[str, ...]) -> dict[str, object]:
+    if stage.kind == "torque":
+        return _torque(stage, units)
+    return _angle(stage) if stage.kind == "angle" else {"kind": "hand"}
+
+
+def _torque(torque: Torque, units: tuple[str, ...]) -> dict[str, object]:
+    from torqref.quantity.showing import converted
+
+    shown = {unit: converted(torque, unit) for unit in units}
+    return {
+        "kind": "torque",
+        "low": torque.low,
+        "target": torque.target,
+        "high": torque.high,
+        "unit": torque.unit,
+        "converted": {
+            unit: {"low": value.low, "target": value.target, "high": value.high, "shown": value.shown}
+            for unit, value in shown.items()
+        },
+    }
+
+
+def _angle(angle: Angle) -> dict[str, object]:
+    limits = {} if angle.low is None and angle.high is None else {"low": angle.low, "high": angle.high}
+    value = {} if angle.degrees is None else {"degrees": angle.degrees}
+    return {"kind": "angle", **value, **limits}
+
+
+def _judged(verdict: Plausibility) -> dict[str, object]:
+    share = None
+    if verdict.share_low is not None and verdict.share_high is not None:
+        share = {"low": verdict.share_low, "high": verdict.share_high}
+    return {"state": verdict.state, "share_of_proof": share, "likely_slip": verdict.likely_slip}
+
+
+def _say(console: Console, term: Term, units: tuple[str, ...], verdict: Plausibility | None) -> None:
+    from torqref.quantity.showing import describe
+
+    for number, stage in enumerate(term.stages, start=1):
+        lead = f"{number}  " if len(term.stages) > 1 else ""
+        for line in _lines(stage, units):
+            console.say(f"{lead}{line}")
+            lead = " " * len(lead)
+    console.say(describe(term))
+    for note in term.notes:
+        console.say(f"Note: {note}")
+    if verdict:
+        console.say(verdict.sentence)
+
+
+def _lines(stage: Stage, units: tuple[str, ...]) -> list[str]:
+    """The stage as printed, and under it what it is in other units."""
+    from torqref.quantity.showing import converted, show_angle, show_torque
+    from torqref.quantity.turn import turn_in_words
+
+    if stage.kind == "torque":
+        others = [unit for unit in units if unit != stage.unit]
+        return [show_torque(stage), *(f"  = {converted(stage, unit).shown}" for unit in others)]
+    if stage.kind == "angle":
+        words = turn_in_words(stage.aim) if stage.degrees is not None else ""
+        return [show_angle(stage), *([f"  = {words}"] if words else [])]
+    return [stage.text]
