@@ -139,6 +139,7 @@ def conditions_of(group: Group) -> tuple[str, ...]:
         (group.threadlocker, "threadlocker: once cured, check the mark only and do not pull"),
         (group.locking, "locking nut: its measured drag is added"),
         (group.value_is == "setting with tool", "the printed value already includes the tool"),
+        (bool(group.passes), f"ready-made passes, {group.passes}: generic, not the manufacturer's"),
         (bool(group.thread), "start every thread by hand; no gun for the last rounds"),
     )
     return (*(words for holds, words in said if holds), *group.before)
