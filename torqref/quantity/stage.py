@@ -52,7 +52,7 @@ _LEAD = frozenset((
     "torque", "tighten", "turn", "rotate", "spec", "value", "set", "angle", "to", "of", "further",
     "additional", "another", "more", "extra", "first", "second", "third", "fourth", "fifth", "final",
     "finally", "initial", "initially", "last", "lastly", "now", "again", "all", "bolts", "nuts", ":", "an",
-    "the", "a", "by", "pull", "retorque", "retighten", "it", "them",
+    "the", "a", "by", "pull", "retorque", "retighten", "it", "them", "=", "tightening",
 ))  # fmt: skip
 _TRAIL = frozenset((
     "turn", "turns", "rotation", "angle", "further", "more", "additional", "extra", "torque", "clockwise",
