@@ -76,21 +76,28 @@ def _loose_point(scan: Scan, bounds: Bounds) -> Unread:
 def _columns(scan: Scan, bounds: Bounds) -> Unread:
     """`20 25 N·m`, `1 200 N·m`: two columns of a table, or a blank inside a number."""
     one, first = scan.written(bounds.numbers[0]), scan.token
-    unit, end = _unit_behind(scan)
+    groups = _groups(scan)
+    unit, end = _unit_behind(scan, max(len(groups), 1))
     symbol = f" {unit}" if unit else ""
-    other = first.text
-    joined = (f"{one}{other}{symbol}",) if len(other) == 3 and len(one) <= 3 else ()
-    options = (*joined, f"{one}–{other}{symbol}", f"{one}{symbol} then {other}{symbol}")
+    joined = (f"{one}{''.join(groups)}{symbol}",) if groups and one.isdigit() and len(one) <= 3 else ()
+    columns = (f"{one}–{first.text}{symbol}", f"{one}{symbol} then {first.text}{symbol}")
+    options = joined if len(groups) > 1 else (*joined, *columns)
     message = "two numbers stand side by side; what joins them is missing"
     return Unread(message, at=first.start, options=options, span=(bounds.numbers[0].start, end))
 
 
-def _unit_behind(scan: Scan) -> tuple[str, int]:
-    """The torque unit behind the number at the cursor, which stays, and where it ends."""
-    here, end = scan.at, scan.token.end
-    scan.at += 1
-    unit = spelled(scan.found, scan.at, scan.folded.text, scan.known)
-    scan.at = here
+def _groups(scan: Scan) -> list[str]:
+    """The groups of three digits from the cursor on, which stays: thousands with a blank between them."""
+    count = 0
+    while scan.ahead(count).kind == "number" and len(scan.ahead(count).text) == 3:
+        count += 1
+    return [scan.ahead(number).text for number in range(count)]
+
+
+def _unit_behind(scan: Scan, count: int) -> tuple[str, int]:
+    """The torque unit behind so many numbers from the cursor on, which stays, and where it ends."""
+    end = scan.ahead(count - 1).end
+    unit = spelled(scan.found, scan.at + count, scan.folded.text, scan.known)
     if unit is None or BY_SYMBOL[unit.symbol].kind != "torque":
         return "", end
     return unit.symbol, scan.found[unit.after - 1].end
@@ -201,12 +208,14 @@ def _after_torque(scan: Scan, bounds: Bounds, torque: Torque, before: Before) ->
     number, end = bounds.numbers[0], scan.found[scan.at - 1].end
     text = scan.folded.text[number.start : end]
     if "(" in before.marks:
-        options = tuple(f"{text} {unit}" for unit in (*_USUAL, "kgf·m"))
+        repeats = tuple(f"{text} {unit}" for unit in (*_USUAL, "kgf·m"))
         message = f'"{text}" in brackets has no unit'
-        return Unread(message, at=end, options=options, span=(number.start, end))
+        return Unread(message, at=end, options=repeats, span=(number.start, end))
     lead = scan.folded.text[before.start : number.start]
     turn = f"{lead}{text} turn" if number.value < 1 else f"{lead}{text}°"
-    options = (turn, f"{lead}{text} {torque.unit}")
+    options: tuple[str, ...] = (turn, f"{lead}{text} {torque.unit}")
+    if bounds.low is not None and bounds.high is not None and bounds.low <= torque.aim <= bounds.high:
+        options = (f"{lead.rstrip(' ,;')} ({text})", *options)
     if "+" in before.marks and torque.target and not torque.has_window and number.value < torque.target:
         off = f"{plain(torque.target)} ± {text} {torque.unit}"
         options = (turn, off) if number.value >= _SMALLEST_LIKELY_TURN else (off, turn)

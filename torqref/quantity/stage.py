@@ -47,7 +47,9 @@ _BACK = dict.fromkeys(
 _BEHIND = dict.fromkeys(
     ("back", "loose", "back off", "loosen", "looser", "backwards", "backward", "off"), True
 )
-_ABOUT = dict.fromkeys(("about", "approx", "approximately", "ca", "circa", "roughly", "~", "around"), True)
+_ABOUT = dict.fromkeys(
+    ("about", "approx", "approximately", "ca", "circa", "roughly", "~", "≈", "around"), True
+)
 _LEAD = frozenset((
     "torque", "tighten", "turn", "rotate", "spec", "value", "set", "angle", "to", "of", "further",
     "additional", "another", "more", "extra", "first", "second", "third", "fourth", "fifth", "final",
