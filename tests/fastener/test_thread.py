@@ -83,6 +83,8 @@ def test_every_spelling_of_a_coarse_metric_thread(text: str) -> None:
         ("no 10 - 32", "#10-32 UNF", "0.190", 32, False),
         ("10-24", "#10-24 UNC", "0.190", 24, True),
         ("8-36", "#8-36 UNF", "0.164", 36, False),
+        ("UNC 3/8", "3/8-16 UNC", "3/8", 16, True),
+        ("1/4 UNF 28", "1/4-28 UNF", "1/4", 28, False),
     ],
 )
 def test_every_spelling_of_an_inch_thread(
@@ -144,6 +146,7 @@ def test_an_odd_pitch_is_computed_and_noticed() -> None:
         ("N8", ("M8",)),
         ("8", ("M8", "#8-32 UNC", "#8-36 UNF")),
         ("24-1.5", ("M24x1.5",)),
+        ("10/32", ("#10-32", "5/16-18 UNC")),
         ("11/16", ("11/16-24 UNEF",)),
     ],
 )

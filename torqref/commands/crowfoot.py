@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import os
 from argparse import Action, ArgumentParser, Namespace
 from collections.abc import Sequence
-from pathlib import Path
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from torqref.commands.arguments import Parser, add_shared
@@ -18,6 +17,7 @@ if TYPE_CHECKING:
     from torqref.wrench.rack import Rack, Wrench
     from torqref.wrench.setting import Setting
 
+_UNITS = ("N·m", "ft-lb", "in-lb", "kgf·m", "kgf·cm")
 _EPILOG = """\
 The angle counts from straight out along the handle: 0 away from your hand, 90 across, 180 back towards it.
 Several --offset, each followed by its --angle, are pieces in a row.
@@ -70,6 +70,8 @@ def run(options: Namespace, console: Console) -> int:
     if wrong := _misuse(options):
         return console.misuse(f"torqref crowfoot: {wrong}")
     rack = _rack(options, console)
+    if rack is None:
+        return 1
     wrench = rack.wrench(options.wrench) if options.wrench else None
     if options.wrench and wrench is None:
         known = ", ".join(each.id for each in rack.wrenches) or "none"
@@ -77,12 +79,11 @@ def run(options: Namespace, console: Console) -> int:
     asked = _asked(options, rack)
     if isinstance(asked, Refusal):
         return console.refuse(asked)
-    torque, parts, length, drag = asked
-    setting = _work_out(options, torque, parts, length, drag, wrench)
+    setting = _work_out(options, asked, wrench)
     if isinstance(setting, Refusal):
         return console.refuse(setting)
     if console.as_json:
-        console.answer(_payload(options, torque, setting))
+        console.answer(_payload(options, asked.torque, setting))
     else:
         _show(options, setting, wrench, console)
     return 0
@@ -99,35 +100,49 @@ def _misuse(options: Namespace) -> str:
     return ""
 
 
-def _rack(options: Namespace, console: Console) -> Rack:
-    """The rack, read only where something of it is named."""
-    from torqref.wrench.place import users_rack
-    from torqref.wrench.rack import Rack, read_rack
-
+def _rack(options: Namespace, console: Console) -> Rack | None:
+    """The rack, read only where something of it is named; None where it cannot be read, which was told."""
     if not options.wrench and not options.adapter:
+        from torqref.wrench.rack import Rack
+
         return Rack()
-    rack, problems = read_rack(options.rack or users_rack(os.environ, Path.home()))
-    console.problems([problem for problem in problems if problem.severity != "hint"])
-    return rack
+    from torqref.commands.desk import rack_of
+
+    return rack_of(options, console)
 
 
-def _asked(
-    options: Namespace, rack: Rack
-) -> tuple[Torque, tuple[Part, ...], Length | None, Torque | None] | Refusal:
-    """Everything that was typed, read; or the first thing that was not understood."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Asked:
+    """Everything that was typed, read."""
+
+    torque: Torque
+    parts: tuple[Part, ...]
+    length: Length | None
+    drag: Torque | None
+    unit: str | None
+
+
+def _asked(options: Namespace, rack: Rack) -> _Asked | Refusal:
+    """What was typed, read; or the first thing that was not understood."""
     from torqref.quantity.reading import read_torque
     from torqref.wrench.fitting import read_handle
 
     torque, parts = read_torque(options.torque), _parts(options, rack)
     length = read_handle(options.length) if options.length else None
     drag = read_torque(options.drag) if options.drag else None
+    # A unit alone is read through a torque of one: the spellings are the same.
+    unit = read_torque(f"1 {options.unit}") if options.unit else None
     if isinstance(torque, Refusal):
         return torque
     if isinstance(parts, Refusal):
         return parts
     if isinstance(length, Refusal):
         return length
-    return drag if isinstance(drag, Refusal) else (torque, parts, length, drag)
+    if isinstance(drag, Refusal):
+        return drag
+    if isinstance(unit, Refusal):
+        return Refusal(text=options.unit, message=f'"{options.unit}" is no unit of torque', readings=_UNITS)
+    return _Asked(torque=torque, parts=parts, length=length, drag=drag, unit=unit.unit if unit else None)
 
 
 def _parts(options: Namespace, rack: Rack) -> tuple[Part, ...] | Refusal:
@@ -139,21 +154,20 @@ def _parts(options: Namespace, rack: Rack) -> tuple[Part, ...] | Refusal:
     return read_pieces("+".join(words), rack)
 
 
-def _work_out(
-    options: Namespace,
-    torque: Torque,
-    parts: tuple[Part, ...],
-    length: Length | None,
-    drag: Torque | None,
-    wrench: Wrench | None,
-) -> Setting | Refusal:
+def _work_out(options: Namespace, asked: _Asked, wrench: Wrench | None) -> Setting | Refusal:
     from torqref.wrench.setting import achieved_by, setting_for
 
     direction = "anticlockwise" if options.anticlockwise else "clockwise"
     if options.achieved:
-        return achieved_by(torque, wrench, parts, length=length, direction=direction)
+        return achieved_by(asked.torque, wrench, asked.parts, length=asked.length, direction=direction)
     return setting_for(
-        torque, wrench, parts, length=length, drag=drag, unit=options.unit or None, direction=direction
+        asked.torque,
+        wrench,
+        asked.parts,
+        length=asked.length,
+        drag=asked.drag,
+        unit=asked.unit,
+        direction=direction,
     )
 
 

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from argparse import Namespace
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
-from torqref.commands.desk import bay, clock, group_of, rack_of, records_folder
+from torqref.commands.desk import bay, clock, group_of, library_folders, rack_of, records_folder
 from torqref.document.refusal import Refusal
-from torqref.walk.opening import Request, open_group
+from torqref.walk.opening import Opening, Request, open_group
 from torqref.walk.planner import LOOSEN, TIGHTEN, Bench
 from torqref.wrench.adapter import Part
 from torqref.wrench.fitting import read_pieces
@@ -47,12 +49,40 @@ def run(options: Namespace, console: Console) -> int:
         console.tell(note)
     if opening.session is None:
         return console.refuse(opening.refusal) if opening.refusal else 1
+    if not (options.plain or console.as_json) and has_screen(os.environ):
+        return _walk_on_screen(opening, bench, options)
     from torqref.commands.plain import walk_plain
 
     try:
         return walk_plain(opening.session, sys.stdin, console)
     finally:
         opening.session.close()
+
+
+def has_screen(environment: Mapping[str, str]) -> bool:
+    """Whether there is a terminal on both sides that can show screens."""
+    dumb = environment.get("TERM", "dumb") in ("", "dumb")
+    return sys.stdin.isatty() and sys.stdout.isatty() and not (dumb and os.name == "posix")
+
+
+def _walk_on_screen(opening: Opening, bench: Bench, options: Namespace) -> int:
+    from torqref.screens.app import run_app
+    from torqref.screens.context import Context
+    from torqref.screens.look import look_of
+
+    context = Context(
+        clock=clock,
+        bay=bay(),
+        records=records_folder(options),
+        libraries=library_folders(options),
+        rack=bench.rack,
+        by=options.by,
+        work_order=options.work_order,
+        session=opening.session,
+        notes=opening.notes,
+        look=look_of(os.environ, sys.stdout.encoding),
+    )
+    return run_app("walk", context, session=opening.session, notes=opening.notes)
 
 
 def request_of(options: Namespace) -> Request:

@@ -7,7 +7,6 @@ import os
 from argparse import Namespace
 from datetime import UTC, datetime
 from fractions import Fraction
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from torqref.commands.arguments import Parser, add_shared
@@ -65,11 +64,11 @@ def run(options: Namespace, console: Console) -> int:
 
 
 def _wrench(options: Namespace, console: Console) -> Wrench | None:
-    from torqref.wrench.place import users_rack
-    from torqref.wrench.rack import read_rack
+    from torqref.commands.desk import rack_of
 
-    rack, problems = read_rack(options.rack or users_rack(os.environ, Path.home()))
-    console.problems([problem for problem in problems if problem.severity != "hint"])
+    rack = rack_of(options, console)
+    if rack is None:
+        return None
     found = rack.wrench(options.wrench)
     if found is None:
         known = ", ".join(wrench.id for wrench in rack.wrenches) or "none"

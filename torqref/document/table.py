@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
+from typing import TypeVar
 
 from torqref.document.escape import escape, escape_lines
 from torqref.document.nearest import nearest
 from torqref.document.problem import Problem, Severity
+from torqref.document.refusal import Refusal
 from torqref.document.toml import Document
+
+Read = TypeVar("Read")
 
 _NOWHERE: Mapping[str, str] = {}
 _KINDS = {
@@ -34,8 +38,8 @@ class Findings:
             file=self.document.file,
             line=self.line(key),
             key=escape(key),
-            message=message,
-            mend=mend,
+            message=escape(message),
+            mend=escape(mend),
             severity=severity,
         )
         if problem not in self.problems:
@@ -96,6 +100,23 @@ class Table:
         if not value.strip() and not self._told(name):
             self.tell(name, f"{name} is missing", f'Write {name} = "{example}".')
         return value
+
+    def read(self, name: str, reader: Callable[[str], Read | Refusal]) -> Read | None:
+        """A value that a grammar reads from its text, or None; a refusal is told."""
+        text = self.text(name)
+        if not text.strip():
+            return None
+        found = reader(text)
+        if isinstance(found, Refusal):
+            self.refuse(name, found)
+            return None
+        return found
+
+    def refuse(self, name: str, refusal: Refusal) -> None:
+        """A refused text as a problem at its key."""
+        readings = "; ".join(refusal.readings)
+        mend = f"Write one of: {readings}." if readings else f"Write {name} as printed."
+        self.tell(name, f'"{refusal.text}": {refusal.message}', mend)
 
     def flag(self, name: str) -> bool:
         """True or false; false when it is not there."""

@@ -15,12 +15,11 @@ from torqref.fastener.clamp import torque_factor, torque_Nm
 from torqref.fastener.friction import ANTI_SEIZE, DRY, OILED, Condition, friction_classes
 from torqref.fastener.geometry import Thread
 from torqref.fastener.grade import Grade
-from torqref.fastener.stripping import Material, least_engagement_mm, stripping_load_kN
+from torqref.fastener.parent import STRIPPING_SHARE, Hole
+from torqref.fastener.stripping import least_engagement_mm, stripping_load_kN
 
 # Preload of a joint that is taken apart again (Shigley, 9th ed., eq. 8-31); 0.9 for a permanent one.
 USUAL_UTILISATION = 0.75
-# The most loaded bolt of the band may use this share of the load that strips the parent (judgement).
-_STRIPPING_SHARE = 0.8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,19 +33,6 @@ class Band:
     def as_mapping(self) -> Mapping[str, float]:
         """The three numbers by name."""
         return {"low": self.low, "target": self.target, "high": self.high}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hole:
-    """What the bolt is screwed into.
-
-    Args:
-        material: parent material.
-        engagement_mm: engagement of full thread in mm.
-    """
-
-    material: Material
-    engagement_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,7 +129,7 @@ def estimate(
     proof = grade.proof_load_kN(thread)
     strips = None if hole is None else stripping_load_kN(thread, hole.material, hole.engagement_mm)
     wanted = utilisation * proof
-    allowed = wanted if strips is None else min(wanted, _STRIPPING_SHARE * strips / (1 + factor.scatter))
+    allowed = wanted if strips is None else min(wanted, STRIPPING_SHARE * strips / (1 + factor.scatter))
     return Estimate(
         thread=thread,
         grade=grade,
@@ -209,6 +195,15 @@ def _torque_band(clamp: float, factor: _Factor, thread: Thread) -> Band:
     )
 
 
+def k_figure(k: float) -> str:
+    """A torque factor as the trade writes it.
+
+    >>> k_figure(0.2), k_figure(0.1652)
+    ('0.20', '0.165')
+    """
+    return f"{k:.3f}".removesuffix("0")
+
+
 def _basis(thread: Thread, grade: Grade, factor: _Factor, share: float, hole: Hole | None) -> str:
     limit = ""
     if hole is not None:
@@ -216,5 +211,5 @@ def _basis(thread: Thread, grade: Grade, factor: _Factor, share: float, hole: Ho
     name = f"{thread.designation} {grade.name}"
     return (
         f"{share * 100:.0f} % of the proof load of {name} ({grade.source}){limit}; "
-        f"T = K · F · d with K = {factor.k:.3g} for {factor.condition} ({factor.source})"
+        f"T = K · F · d with K = {k_figure(factor.k)} for {factor.condition} ({factor.source})"
     )

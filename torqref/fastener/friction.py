@@ -91,6 +91,7 @@ BY_NAME: dict[str, Condition] = {condition.name: condition for condition in COND
 
 # First match wins: a word that denies a lubricant is looked for before the lubricant itself.
 _WORDS: tuple[tuple[str, str], ...] = (
+    (r"without plating|un-?plated|non-?plated|black (finish|oxide|bolt)", "black"),
     (r"oil[- ]?free|free (of|from) (oil|grease)|un-?(oiled|lubricated|greased)|degreased|\bdry\b", "dry"),
     (r"\b(no|not|never|without|don'?t|do not|avoid)\b[^,.;]*\b(oil|lubri|grease|anti|paste)\w*", "dry"),
     (r"thread-?\s?lock|locking (fluid|compound)|adhesive", "threadlocker"),
@@ -129,6 +130,23 @@ def read_condition(text: str) -> Condition | Refusal:
         message=f'"{escape(text[:40])}" is no thread condition known here',
         readings=(near,) if near else tuple(BY_NAME),
     )
+
+
+def effect_of_others(condition: Condition) -> str:
+    """What dry, oiled or anti-seize threads would do to the clamp load of a value for one condition.
+
+    F' / F = K / K' at the same torque. A fact about the joint; the value itself stays as printed.
+
+    >>> effect_of_others(OILED).partition(": ")[2]
+    'dry would lose about 25 %, anti-seize would add about 25 % of clamp load.'
+    """
+    changes = ((other.name, condition.k / other.k - 1) for other in (DRY, OILED, ANTI_SEIZE))
+    effects = ", ".join(
+        f"{name} would {'add' if change > 0 else 'lose'} about {abs(change) * 100:.0f} %"
+        for name, change in changes
+        if abs(change) > 0.01
+    )
+    return f"Value for {condition.words}: {effects} of clamp load."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

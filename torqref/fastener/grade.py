@@ -13,6 +13,7 @@ from typing import Literal
 from torqref.document.escape import escape
 from torqref.document.refusal import Refusal
 from torqref.fastener.geometry import Thread
+from torqref.quantity.folding import fold
 
 KSI = 6.894757293168361  # 1000 lbf/in² in MPa: 4448.2216152605 N / 645.16 mm², from the exact pound and inch
 
@@ -114,20 +115,24 @@ def _stainless(steel: str, kind: str, tensile: float, proof: float, top: float) 
 
 
 _STEELS = ("A1", "A2", "A3", "A4", "A5")
-_STAINLESS = (("50", 500.0, 210.0, 39.0), ("70", 700.0, 450.0, 24.0), ("80", 800.0, 600.0, 24.0))
+# Older editions stop at M24 for 70 and 80.
+_STAINLESS = (("50", 500.0, 210.0, 39.0), ("70", 700.0, 450.0, 39.0), ("80", 800.0, 600.0, 39.0))
 _B7 = ((2.5, 105.0, 125.0), (4.0, 95.0, 115.0), (7.0, 75.0, 100.0))
+
+# ISO 898-1 itself ends at M39; larger bolts carry the same classes by agreement.
+_ANY = 300.0
 
 GRADES: tuple[Grade, ...] = (
     # largest diameter in mm, proof, yield, tensile in MPa
-    _metric("4.6", (100, 225, 240, 400)),
-    _metric("4.8", (100, 310, 340, 420)),
-    _metric("5.6", (100, 280, 300, 500)),
-    _metric("5.8", (100, 380, 420, 520)),
-    _metric("6.8", (100, 440, 480, 600)),
-    _metric("8.8", (16, 580, 640, 800), (100, 600, 660, 830)),
+    _metric("4.6", (_ANY, 225, 240, 400)),
+    _metric("4.8", (_ANY, 310, 340, 420)),
+    _metric("5.6", (_ANY, 280, 300, 500)),
+    _metric("5.8", (_ANY, 380, 420, 520)),
+    _metric("6.8", (_ANY, 440, 480, 600)),
+    _metric("8.8", (16, 580, 640, 800), (_ANY, 600, 660, 830)),
     _metric("9.8", (16, 650, 720, 900)),
-    _metric("10.9", (100, 830, 940, 1040)),
-    _metric("12.9", (100, 970, 1100, 1220)),
+    _metric("10.9", (_ANY, 830, 940, 1040)),
+    _metric("12.9", (_ANY, 970, 1100, 1220)),
     # largest diameter in inches, proof, yield, tensile in ksi
     _inch("SAE grade 1", "SAE", SAE_J429, (1.5, 33, 36, 60)),
     _inch("SAE grade 2", "SAE", SAE_J429, (0.75, 55, 57, 74), (1.5, 33, 36, 60)),
@@ -176,7 +181,10 @@ def read_grade(text: str, thread: Thread) -> Grade | Refusal:
     >>> read_grade("8", read_thread("M8")).readings
     ('8.8',)
     """
-    plain = " ".join(text[:40].lower().replace("–", "-").replace(",", ".").split())
+    folded = fold(text[:40])
+    if isinstance(folded, Refusal):
+        return folded
+    plain = " ".join(folded.text.lower().replace(",", ".").split())
     said_sae = _SAE_WORD.search(plain) is not None
     word = re.sub(r"^g(?=\d)", "", " ".join(_NOISE.sub(" ", plain).split()))
     found = _found(word, thread, said_sae) if plain else None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from fractions import Fraction
 
@@ -17,10 +18,13 @@ _REST = (
 )
 _NUMBERED = re.compile(rf"(?:#|no\.?|nr\.?|number)\s*(?P<number>\d{{1,2}}){_REST}")
 _INCHES = re.compile(
-    r"(?:(?:(?P<whole>\d)[\s-]+)?(?P<over>\d{1,2})/(?P<under>\d{1,2})|(?P<decimal>\d?\.\d{2,4})|(?P<unit>\d))"
+    r"(?:(?:(?P<whole>\d)[\s-]+)?(?P<over>\d{1,2})/(?P<under>\d{1,2})|(?P<decimal>\d?\.\d{1,4})|(?P<unit>\d))"
     rf"(?P<inch>\s*\")?{_REST}"
 )
 _BARE_PAIR = re.compile(rf"(?P<number>\d{{1,2}})-(?P<tpi>\d{{2}})(?:\s*-?\s*(?P<series>{_SERIES}))?")
+# `UNC 3/8-16` and `3/8 UNC 16`: the series before the rest, or before the threads per inch
+_SERIES_FIRST = re.compile(rf"^(?P<series>{_SERIES})\s*-?\s*(?P<rest>[#\d.].*)$")
+_SERIES_EARLY = re.compile(rf"^(?P<size>[#\d./ -]+?)\"?\s*-?\s*(?P<series>{_SERIES})\s*-?\s*(?P<tpi>{_TPI})$")
 _KINDS = {"c": 1, "f": 2, "ef": 3}
 _NAMES = ("", "UNC", "UNF", "UNEF")
 _STEEPEST = Fraction(3, 10)
@@ -29,12 +33,17 @@ _FINEST_TPI = 80
 
 def read(plain: str) -> Thread | Refusal | None:
     """An inch designation in plain small letters as a thread; None if it is not of this kind."""
+    plain = _SERIES_EARLY.sub(
+        r"\g<size>-\g<tpi> \g<series>", _SERIES_FIRST.sub(r"\g<rest> \g<series>", plain)
+    )
     if (shape := _BARE_PAIR.fullmatch(plain)) and (found := _bare_pair(shape)):
         return found
     if shape := _NUMBERED.fullmatch(plain):
         return _sized(plain, f"#{int(shape['number'])}", shape.groupdict())
     if shape := _INCHES.fullmatch(plain):
         diameter = _inches(shape)
+        if _is_screw_number(shape):
+            return _screw_or_fraction(plain, shape, diameter)
         if shape["unit"] and not shape["tpi"] and not shape["inch"]:
             return None
         return _sized(plain, UNIFIED_BY_DIAMETER.get(diameter, ""), shape.groupdict())
@@ -69,6 +78,23 @@ def _inches(shape: re.Match[str]) -> Fraction:
     under = int(shape["under"])
     part = Fraction(int(shape["over"]), under) if under else Fraction(0)
     return int(shape["whole"] or 0) + part
+
+
+def _is_screw_number(shape: re.Match[str]) -> bool:
+    """`10/32` is written for #10-32 and is no fraction anybody puts on a bolt."""
+    return bool(shape["over"]) and math.gcd(int(shape["over"]), int(shape["under"])) > 1
+
+
+def _screw_or_fraction(plain: str, shape: re.Match[str], diameter: Fraction) -> Refusal:
+    screw, size = f"#{int(shape['over'])}", UNIFIED_BY_DIAMETER.get(diameter, "")
+    readings = (
+        (f"{screw}-{shape['under']}",) if Fraction(shape["under"]) in UNIFIED.get(screw, ())[1:] else ()
+    )
+    return _refuse(
+        plain,
+        "this may be a screw number or a fraction",
+        readings + _in_series(size)[:1] if size else readings,
+    )
 
 
 def _sized(plain: str, size: str, shape: dict[str, str | None]) -> Thread | Refusal:

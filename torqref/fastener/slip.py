@@ -17,8 +17,10 @@ from torqref.quantity.precision import decimals_of
 from torqref.quantity.showing import show_number
 from torqref.quantity.term import Torque
 
-# How likely a slip is by its kind, as distance from a typical value: smaller is likelier.
-_UNITS = {"N·m": 0.0, "ft-lb": 0.0, "in-lb": 0.0, "kgf·m": 0.35, "kgf·cm": 0.35}
+# How unlikely a slip is by its kind, added to the distance from a typical value. Foot-pounds and
+# inch-pounds stand on one wrench and are taken for each other first.
+_UNITS = {"N·m": 0.35, "ft-lb": 0.35, "in-lb": 0.35, "kgf·m": 0.35, "kgf·cm": 0.6}
+_ONE_WRENCH = {"ft-lb", "in-lb"}
 _POINT, _NEXT_ROW, _HEXAGON = 0.1, 0.15, 0.15
 # Of two explanations the one that is typical counts; values at the edge of usual are named only alone.
 _FAR = 1.05
@@ -76,7 +78,7 @@ def _other_units(torque: Torque, frame: Loading) -> Iterator[_Candidate]:
                 words=f"{figure(torque.aim, torque.decimals)} {unit}",
                 newton_metres=float(convert(torque.aim, unit, "N·m")),
                 frame=frame,
-                unlikely=unlikely,
+                unlikely=0.0 if {unit, torque.unit} == _ONE_WRENCH else unlikely,
             )
 
 

@@ -19,7 +19,7 @@ from torqref.quantity.folding import fold
 __all__ = ["Thread", "read_thread"]
 
 LONGEST = 60
-_LEFT = re.compile(r"[\s,;-]*\(?\b(?:left(?:[\s-]*hand(?:ed)?)?|l\.?h\.?t?\.?)\)?(?:\s+thread)?$")
+_LEFT = re.compile(r"[\s,;-]*\(?\b(?:reversed?|left(?:[\s-]*hand(?:ed)?)?|l\.?h\.?t?\.?)\)?(?:\s+thread)?$")
 _GLUED_LEFT = re.compile(r"(?<=[\da-z])-?lh$")
 _LEFT_FIRST = re.compile(r"^(?:left(?:[\s-]*hand(?:ed)?)?|l\.?h\.?)[\s,:-]+")
 _RIGHT = re.compile(r"[\s,;-]*\(?\b(?:right(?:[\s-]*hand(?:ed)?)?|r\.?h\.?)\)?(?:\s+thread)?$")

@@ -71,7 +71,7 @@ def check_file(path: Path) -> tuple[Problem, ...]:
     if isinstance(document, Problem):
         return (document,)
     if "wrench" in document.values or "adapter" in document.values:
-        return read_rack(path)[1]
+        return read_rack(path, thorough=True)[1]
     file = parse_library(data, document.file)
     return (*file.problems, *(problem for group in file.groups for problem in check_group(group)))
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from torqref.document.refusal import Refusal
 from torqref.document.table import Table
-from torqref.library.value import angle_at, labels_at, tell_refusal
+from torqref.library.value import angle_at, labels_at
 from torqref.quantity.reading import read_torque
 from torqref.quantity.term import Angle, Torque
 
@@ -72,7 +72,7 @@ def _torques(table: Table) -> tuple[Torque, ...]:
     for text in table.texts("torque"):
         found = read_torque(text)
         if isinstance(found, Refusal):
-            tell_refusal(table, "torque", found)
+            table.refuse("torque", found)
         else:
             torques.append(found)
     return tuple(torques)

@@ -70,6 +70,7 @@ class Group:
         fasteners: positions that differ from the rest.
         layout, order, stages: where, in which order, what.
         removal: an order of its own for loosening; None for the reverse.
+        typed: value and arrangement as typed for a quick walk; empty for a group of a file.
     """
 
     id: str
@@ -108,6 +109,7 @@ class Group:
     after: tuple[str, ...] = ()
     parts: tuple[Part, ...] = ()
     trouble_reasons: tuple[str, ...] = ()
+    typed: tuple[str, ...] = ()
 
     def fastener(self, label: int) -> Fastener:
         """What is fitted at a position: the group's own fastener, or the subset's."""

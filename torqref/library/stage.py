@@ -17,7 +17,6 @@ from torqref.library.value import (
     labels_at,
     measure_at,
     minutes_at,
-    tell_refusal,
     term_at,
     torque_at,
 )
@@ -214,7 +213,7 @@ def _windowed_torque(table: Table, torque: Torque | None) -> Torque | None:
     together = f"{torque.text} {window}" if _is_tolerance(window) else window
     found = read_torque(together)
     if isinstance(found, Refusal):
-        tell_refusal(table, "window", found)
+        table.refuse("window", found)
         return torque
     if found.unit != torque.unit:
         table.tell("window", f"the window is in {found.unit}, the value in {torque.unit}", "Use one unit.")
@@ -228,7 +227,7 @@ def _windowed_angle(table: Table, angle: Angle | None) -> Angle | None:
         return angle
     found = read_angle(f"{angle.text} {window}" if _is_tolerance(window) else window)
     if isinstance(found, Refusal):
-        tell_refusal(table, "window", found)
+        table.refuse("window", found)
         return angle
     return replace(angle, low=found.low, high=found.high)
 

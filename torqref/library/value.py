@@ -2,65 +2,44 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
-from typing import TypeVar
 
-from torqref.document.refusal import Refusal
 from torqref.document.table import Table
 from torqref.quantity.length import read_length
 from torqref.quantity.measure import read_duration, read_measure
 from torqref.quantity.reading import read_angle, read_term, read_torque
 from torqref.quantity.term import Angle, Length, Measure, Term, Torque
 
-Read = TypeVar("Read")
-
 
 def torque_at(table: Table, name: str) -> Torque | None:
     """The torque under a key, or None with a problem told."""
-    return _read(table, name, read_torque)
+    return table.read(name, read_torque)
 
 
 def angle_at(table: Table, name: str) -> Angle | None:
     """The angle under a key, or None with a problem told."""
-    return _read(table, name, read_angle)
+    return table.read(name, read_angle)
 
 
 def term_at(table: Table, name: str) -> Term | None:
     """The chain of stages under a key, or None with a problem told."""
-    return _read(table, name, read_term)
+    return table.read(name, read_term)
 
 
 def length_at(table: Table, name: str) -> Length | None:
     """The length under a key, or None with a problem told."""
-    return _read(table, name, read_length)
+    return table.read(name, read_length)
 
 
 def measure_at(table: Table, name: str) -> Measure | None:
     """The reading with its limits under a key, or None with a problem told."""
-    return _read(table, name, read_measure)
+    return table.read(name, read_measure)
 
 
 def minutes_at(table: Table, name: str) -> Fraction | None:
     """The duration under a key in minutes, or None with a problem told."""
-    return _read(table, name, read_duration)
-
-
-def _read(table: Table, name: str, reader: Callable[[str], Read | Refusal]) -> Read | None:
-    text = table.text(name)
-    if not text:
-        return None
-    found = reader(text)
-    if isinstance(found, Refusal):
-        tell_refusal(table, name, found)
-        return None
-    return found
-
-
-def tell_refusal(table: Table, name: str, refusal: Refusal) -> None:
-    """A refused text as a problem at its key."""
-    mend = f"Write one of: {'; '.join(refusal.readings)}." if refusal.readings else "Write it as printed."
-    table.tell(name, f'"{refusal.text}": {refusal.message}', mend)
+    return table.read(name, read_duration)
 
 
 def labels_at(table: Table, name: str) -> tuple[int, ...]:

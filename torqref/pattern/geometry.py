@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 
-from torqref.pattern.layout import Layout
+from torqref.pattern.layout import Layout, Position
 from torqref.pattern.shape import CELLS_A_LINE
 
 # A closed ring: nothing nearer to the middle than this share of the outline, no gap wider than this angle.
@@ -28,16 +28,22 @@ def straightened(layout: Layout) -> Layout:
     """
     if layout.basis != "diagram":
         return layout
-    columns: list[list[float]] = []
-    for x in sorted(position.x for position in layout.positions):
-        if columns and x - columns[-1][0] <= _SAME_COLUMN:
-            columns[-1].append(x)
+    columns: list[list[Position]] = []
+    for position in sorted(layout.positions, key=lambda position: position.x):
+        if columns and position.x - columns[-1][0].x <= _SAME_COLUMN:
+            columns[-1].append(position)
         else:
-            columns.append([x])
-    straight = {x: sum(column) / len(column) for column in columns for x in column}
-    return replace(
-        layout, positions=tuple(replace(position, x=straight[position.x]) for position in layout.positions)
-    )
+            columns.append([position])
+    straight = {position.label: _column_place(column) for column in columns for position in column}
+    positions = tuple(replace(position, x=straight[position.label]) for position in layout.positions)
+    return replace(layout, positions=positions)
+
+
+def _column_place(column: Sequence[Position]) -> float:
+    """Where a column stands: its shortest numbers are centred best."""
+    shortest = min(len(str(position.label)) for position in column)
+    places = [position.x for position in column if len(str(position.label)) == shortest]
+    return sum(places) / len(places)
 
 
 def vectors(layout: Layout) -> Mapping[int, tuple[float, float]]:
@@ -78,13 +84,14 @@ def is_rows(layout: Layout) -> bool:
 def ring(layout: Layout) -> tuple[int, ...]:
     """The labels clockwise round a closed ring, smallest label first; empty if the layout is none.
 
-    A circle is one; a diagram or points are one if the middle is empty and no large gap is open.
+    A circle is one; four corners, and a diagram or points whose middle is empty and that leave no large gap.
     """
     if layout.basis == "circle":
         return layout.labels
-    if layout.basis in ("rows", "count") or len(layout.positions) < _FEWEST_ON_A_RING or is_rows(layout):
+    if layout.basis == "count" or len(layout.positions) < _FEWEST_ON_A_RING:
         return ()
-    return _closed_ring(layout)
+    square = len(layout.positions) == _FEWEST_ON_A_RING and row_count(layout) == column_count(layout) == 2
+    return () if is_rows(layout) and not square else _closed_ring(layout)
 
 
 def _closed_ring(layout: Layout) -> tuple[int, ...]:

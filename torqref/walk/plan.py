@@ -126,6 +126,7 @@ class Plan:
         reasons: what may go wrong at a bolt, chosen by digit.
         fingerprint: of the library group it was made from.
         about: state of plausibility at the vehicle: empty, or why the value cannot be right.
+        typed: value and arrangement as typed for a quick walk; empty for a group of the library.
     """
 
     group: str
@@ -162,6 +163,7 @@ class Plan:
     reasons: tuple[str, ...] = ()
     fingerprint: str = ""
     about: str = ""
+    typed: tuple[str, ...] = ()
 
     @property
     def direction(self) -> str:

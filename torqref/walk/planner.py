@@ -267,7 +267,8 @@ def _note(group: Group, label: int, stage: Stage) -> str:
     fastener = group.fastener(label)
     differs = (
         fastener.thread if fastener.thread != group.thread else "",
-        fastener.length if stage.kind in ("place", "hand") or fastener.length != group.length else "",
+        # the length matters while the bolts go into their holes; later it would only be in the way
+        fastener.length if stage.kind in ("place", "hand") else "",
         fastener.socket if fastener.socket != group.socket else "",
         fastener.note,
     )

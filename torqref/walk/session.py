@@ -86,9 +86,15 @@ class Session:
         word, _, argument = line.strip().partition(" ")
         return self.do(word or "done", argument)
 
-    def press(self) -> Reply:
-        """The main key as a foot switch sends it: a bounce at a stop is ignored, and told."""
+    def press(self, seen: Moment | None = None) -> Reply:
+        """The main key as a foot switch sends it: a bounce at a stop is ignored, and told.
+
+        Args:
+            seen: what was shown when the key was pressed; where time has changed it, nothing is done.
+        """
         now, before = self.clock(), self.last_main
+        if seen is not None and seen != self.moment():
+            return Reply(refused="Time has passed: look again, then press.")
         self.last_main = now
         bounced = before is not None and now - before < BOUNCE
         if bounced and self.moment().kind in ("stop", "caution", "question", "wait"):

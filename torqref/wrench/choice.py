@@ -107,12 +107,15 @@ def overdue_words(offer: Offer, offers: tuple[Offer, ...]) -> str:
     """
     if not offer.overdue:
         return ""
-    days = "1 day" if offer.days_overdue == 1 else f"{offer.days_overdue} days"
-    ran_out = f"{offer.wrench.id} ran out {days} ago."
+    ran_out = f"{offer.wrench.id} ran out {_ago(offer.days_overdue)}."
     other = next((each for each in offers if not each.blocked and not each.overdue), None)
     return (
         f"{ran_out} {other.wrench.id} covers this." if other else f"{ran_out} No wrench in date covers this."
     )
+
+
+def _ago(days: int) -> str:
+    return "1 day ago" if days == 1 else f"{days} days ago"
 
 
 def _offer(wrench: Wrench, setting: Setting | Objection, days: int) -> Offer:
@@ -136,7 +139,7 @@ def _reason(wrench: Wrench, setting: Setting, days: int) -> str:
         "below its certified range" if share < wrench.certified_from else "",
         f"nearest mark {off} off" if is_coarse(wrench, setting) else "",
         _FIT_WORDS[setting.verdict],
-        f"calibration ran out {days} days ago" if days else "",
+        f"calibration ran out {_ago(days)}" if days else "",
     ]
     return ", ".join(word for word in words if word)
 

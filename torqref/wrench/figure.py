@@ -56,5 +56,6 @@ def percent(share: Fraction, *, signed: bool = False) -> str:
 
 
 def _magnitude(value: Fraction) -> int:
-    """Power of ten of the first digit, between tenths and hundreds."""
-    return next((power for power in (2, 1, 0, -1) if abs(value) >= Fraction(10) ** power), -1)
+    """Power of ten of the first digit, between billionths and hundreds; of nothing it is 0."""
+    powers = range(2, -10, -1) if value else (0,)
+    return next((power for power in powers if abs(value) >= Fraction(10) ** power), 0)

@@ -19,6 +19,7 @@ _NUMBER = re.compile(r"^([+\-−–]?)\s*(\d{1,9}(?:[.,]\d{1,6})?)\s*(?:°|º|˚
 _SHARE = re.compile(r"^±?\s*(\d{1,3}(?:[.,]\d{1,4})?)\s*%$")
 _RATIO = re.compile(r"^(\d{1,4}(?:[.,]\d{1,4})?)\s*:\s*(\d{1,4}(?:[.,]\d{1,4})?)$")
 _NOUGHT = re.compile(r"^0+(?:[.,]0*)?$")
+_SIGNS = ("-", "−", "–")
 _DIRECTIONS = {"out": Fraction(0), "straight": Fraction(0), "across": Fraction(90), "back": Fraction(180)}
 _EXTENSIONS = ("extension", "straight extension", "socket")
 _JOINTS = ("joint", "universal joint", "u-joint")
@@ -65,7 +66,7 @@ def read_angle(text: str) -> Fraction | Refusal:
             message=f'"{text}" is not an angle; degrees from straight out are expected',
             readings=("0 (away from your hand)", "90 (across)", "180 (back towards it)"),
         )
-    angle = _decimal(found[2]) * (-1 if found[1] in tuple("-−–") else 1)
+    angle = _decimal(found[2]) * (-1 if found[1] in _SIGNS else 1)
     return angle if 0 <= angle <= 180 else _outside(text, angle)
 
 
@@ -99,7 +100,7 @@ def read_offset(text: str) -> Length | Refusal:
     """The offset of a piece; none at all may be written as 0, and 0 of any unit is the same."""
     if _NOUGHT.match(text.strip()):
         return Length(value=Fraction(0), unit="mm", decimals=0, text=text.strip())
-    if text.strip().startswith(("-", "−", "–")):
+    if text.strip().startswith(_SIGNS):
         bare = text.strip().lstrip("-−– ")
         return Refusal(
             text=text,
@@ -123,10 +124,10 @@ def read_handle(text: str) -> Length | Refusal:
     >>> isinstance(handle, Length) and handle.value
     Fraction(290, 1)
     """
-    length = read_offset(text)
-    if isinstance(length, Refusal) or length.value:
+    length = None if text.strip().startswith(_SIGNS) else read_offset(text)
+    if isinstance(length, Refusal) or (length is not None and length.value):
         return length
-    return Refusal(text=text, message="a wrench has a length", readings=("290 mm",))
+    return Refusal(text=text, message=f'"{text}" is no length of a wrench', readings=("290 mm",))
 
 
 def _read_part(word: str, rack: Rack) -> tuple[Part, ...] | Refusal:

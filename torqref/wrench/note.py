@@ -277,10 +277,8 @@ def _no_wrench(outcome: Outcome) -> tuple[str, ...]:
     if outcome.wrench is not None or not outcome.demand.applied:
         return ()
     band = outcome.delivery.band(outcome.dial, outcome.demand.unit)
-    places = outcome.demand.printed.decimals
-    return (
-        f"{_ORDINARY}, {figures(band.low, places)} to {figures(band.high, places)} {outcome.demand.unit} arrives.",
-    )
+    low, high = (figures(end, outcome.demand.printed.decimals) for end in (band.low, band.high))
+    return (f"{_ORDINARY}, {low} to {high} {outcome.demand.unit} arrives.",)
 
 
 # Before the pull, the most useful first.

@@ -52,7 +52,8 @@ def to_outcome(outcome: Outcome) -> Objection | None:
     if wrench is None or scale is None:
         return None
     is_off = not scale.low <= outcome.value <= scale.high
-    if is_off and outcome.verdict != "inside":
+    # The last mark will do where a window holds all of it; a lone limit says nothing about the other side.
+    if is_off and (outcome.verdict != "inside" or outcome.span is None):
         fixed = scale.low == scale.high
         return _preset(outcome, wrench, scale) if fixed else _off_scale(outcome, wrench, scale)
     return _no_mark(outcome, wrench) if outcome.verdict == "outside" else None

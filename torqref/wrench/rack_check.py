@@ -10,7 +10,7 @@ from torqref.quantity.conversion import convert
 from torqref.wrench.adapter import Piece, crowfeet
 from torqref.wrench.doubt import is_jaw, is_short
 from torqref.wrench.figure import figures
-from torqref.wrench.iso6789 import FINEST_DIGIT
+from torqref.wrench.iso6789 import FINEST_DIGIT, INTERVAL_MONTHS, INTERVAL_PULLS
 from torqref.wrench.rack import Adapter, Wrench
 
 # Two scales of one wrench end at the same torque, within what two sets of round marks can differ.
@@ -45,6 +45,17 @@ def _length_given(wrench: Wrench, table: Table) -> None:
             "length",
             "no effective length is given: no crowfoot sum without it",
             'Measure from the centre of the drive square to the mark on the grip: length = "290 mm".',
+            "hint",
+        )
+
+
+def _calibration_given(wrench: Wrench, table: Table) -> None:
+    if wrench.calibration_due is None:
+        table.tell(
+            "calibration_due",
+            "no calibration date is given",
+            f"Write calibration_due = 2027-11-30; ISO 6789 asks for one every {INTERVAL_MONTHS} months "
+            f"or {INTERVAL_PULLS} pulls.",
             "hint",
         )
 
@@ -111,6 +122,7 @@ def _measured(adapter: Adapter, table: Table) -> None:
 WRENCH_CHECKS: tuple[Callable[[Wrench, Table], None], ...] = (
     _tolerance_given,
     _length_given,
+    _calibration_given,
     _digits_fine,
 )
 ADAPTER_CHECKS: tuple[Callable[[Adapter, Table], None], ...] = (_offset_is_no_jaw, _measured)

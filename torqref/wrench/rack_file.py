@@ -35,7 +35,6 @@ from torqref.wrench.rack_value import (
     handle_at,
     length_at,
     ratio_at,
-    read_at,
     share_at,
     torque_at,
 )
@@ -43,6 +42,7 @@ from torqref.wrench.scale import Scale
 
 FORMAT = 1
 LOWEST_MARK = "lowest mark"
+_FROM_NOUGHT = re.compile(r"^\s*0+(?:[.,]0+)?\s*(?:[^\d.,]|$)")
 _ID = re.compile(r"^[\w.-]{1,40}$")
 _KINDS: Mapping[str, Kind] = {kind: kind for kind in PULLS}
 _DIRECTIONS: Mapping[str, Direction] = {"clockwise": "clockwise", "anticlockwise": "anticlockwise"}
@@ -66,7 +66,8 @@ def rack_of(document: Document, *, thorough: bool = False) -> tuple[Rack, tuple[
         compare_scales(wrenches, top)
     if not top.has("wrench") and not top.problems:
         top.tell("", "no wrench in this file", "Write a table [[wrench]] for each.", "warning")
-    return Rack(wrenches=wrenches, adapters=adapters), top.problems
+    problems = sorted(top.problems, key=lambda problem: problem.line or 0)
+    return Rack(wrenches=wrenches, adapters=adapters), tuple(problems)
 
 
 def _check_format(top: Table) -> None:
@@ -147,9 +148,13 @@ def _scales(table: Table, *, preset: bool) -> tuple[Scale, ...]:
 
 
 def _scale(table: Table) -> Scale | None:
-    table.required("range", "10–60 N·m")
+    written = table.required("range", "10–60 N·m")
     table.required("graduation", "0.5 N·m")
-    whole, step = torque_at(table, "range"), torque_at(table, "graduation")
+    step = torque_at(table, "graduation")
+    if _FROM_NOUGHT.match(written):
+        table.tell("range", f'"{written}" begins at nothing', 'Begin at the first mark: range = "5–150 N·m".')
+        return None
+    whole = torque_at(table, "range")
     if whole is None or step is None:
         return None
     if whole.low is None or whole.high is None or whole.low >= whole.high:
@@ -187,17 +192,24 @@ def _preset_scale(table: Table) -> Scale | None:
 def _tolerance(table: Table, scales: tuple[Scale, ...]) -> Fraction:
     """The tolerance as given, by certificate or by ISO 6789; the ordinary one where nothing is given."""
     given = share_at(table, "tolerance", _WIDEST_TOLERANCE)
-    if not table.text("iso").strip() or not scales:
+    if not table.text("iso").strip():
         return given or ORDINARY_TOLERANCE
-    scale = next((scale for scale in scales if scale.unit == "N·m"), scales[0])
-    largest = convert(scale.high, scale.unit, "N·m")
-    of_class = read_at(table, "iso", lambda text: tolerance_of(text, largest))
+    largest = _largest(scales)
+    of_class = table.read("iso", lambda text: tolerance_of(text, largest))
     return given or of_class or ORDINARY_TOLERANCE
 
 
+def _largest(scales: tuple[Scale, ...]) -> Fraction:
+    """The largest value of the tool in N·m, from the scale in that unit if there is one."""
+    own = next((scale.high for scale in scales if scale.unit == "N·m"), None)
+    if own is not None or not scales:
+        return own or Fraction(0)
+    return convert(scales[0].high, scales[0].unit, "N·m")
+
+
 def _certified_from(table: Table, scales: tuple[Scale, ...]) -> Fraction:
-    if table.text("certified_from").strip() == LOWEST_MARK and scales:
-        return scales[0].low / scales[0].high
+    if table.text("certified_from").strip() == LOWEST_MARK:
+        return scales[0].low / scales[0].high if scales else ORDINARY_CERTIFIED_FROM
     return share_at(table, "certified_from", Fraction(1)) or ORDINARY_CERTIFIED_FROM
 
 

@@ -2,60 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import date, datetime
 from fractions import Fraction
-from typing import TypeVar
 
-from torqref.document.refusal import Refusal
 from torqref.document.table import Table
 from torqref.quantity.reading import read_torque
 from torqref.quantity.term import Length, Torque
 from torqref.wrench.fitting import read_angle, read_handle, read_offset, read_ratio, read_share
 
-Read = TypeVar("Read")
-
-
-def read_at(table: Table, name: str, reader: Callable[[str], Read | Refusal]) -> Read | None:
-    """The value under a key, or None where it is missing or refused; a refusal is told."""
-    text = table.text(name)
-    if not text.strip():
-        return None
-    found = reader(text)
-    if isinstance(found, Refusal):
-        table.tell(name, f'"{text}": {found.message}', _mend(name, found))
-        return None
-    return found
-
 
 def torque_at(table: Table, name: str) -> Torque | None:
     """A torque, or None."""
-    return read_at(table, name, read_torque)
+    return table.read(name, read_torque)
 
 
 def length_at(table: Table, name: str) -> Length | None:
     """A length, or None."""
-    return read_at(table, name, read_offset)
+    return table.read(name, read_offset)
 
 
 def handle_at(table: Table, name: str) -> Length | None:
     """The effective length of a wrench, or None."""
-    return read_at(table, name, read_handle)
+    return table.read(name, read_handle)
 
 
 def angle_at(table: Table, name: str) -> Fraction | None:
     """An angle in degrees, or None."""
-    return read_at(table, name, read_angle)
+    return table.read(name, read_angle)
 
 
 def ratio_at(table: Table, name: str) -> Fraction | None:
     """The ratio of a multiplier, or None."""
-    return read_at(table, name, read_ratio)
+    return table.read(name, read_ratio)
 
 
 def share_at(table: Table, name: str, most: Fraction) -> Fraction | None:
     """A percentage above 0 and up to `most`, or None."""
-    share = read_at(table, name, read_share)
+    share = table.read(name, read_share)
     if share is None or 0 < share <= most:
         return share
     table.tell(
@@ -83,9 +66,3 @@ def date_at(table: Table, name: str) -> date | None:
             name, f'"{found}" is not a date; year-month-day is expected', f"Write {name} = 2027-11-30."
         )
         return None
-
-
-def _mend(name: str, refusal: Refusal) -> str:
-    if not refusal.readings:
-        return f"Write {name} as it stands on the tool."
-    return f"Write one of: {'; '.join(refusal.readings)}."

@@ -13,7 +13,7 @@ from torqref.quantity.term import Length
 from torqref.quantity.units import BY_SYMBOL
 from torqref.wrench.band import error_of
 from torqref.wrench.figure import figures, percent
-from torqref.wrench.iso6789 import LOAD_SECONDS, OVERLOAD, TEST_POINTS, TIMES_BETTER
+from torqref.wrench.iso6789 import LOAD_SECONDS, OVERLOAD, TEMPERATURE, TEST_POINTS, TIMES_BETTER
 from torqref.wrench.rack import Wrench
 from torqref.wrench.scale import Scale
 
@@ -176,7 +176,8 @@ def check_with(
 
 def _off_scale(wrench: Wrench, scale: Scale, expected: Fraction, weight: Weight, arm: Length) -> Refusal:
     above = expected > scale.high
-    end = f"ends at {scale.shown(scale.high)}" if above else f"starts at {scale.shown(scale.low)}"
+    verb, mark = ("ends", scale.high) if above else ("starts", scale.low)
+    end = f"{verb} at {scale.shown(mark)} {scale.unit}"
     overload = f"; past {percent(1 + OVERLOAD)} of its end it must be calibrated again" if above else ""
     return Refusal(
         text=wrench.id,
@@ -188,10 +189,11 @@ def _off_scale(wrench: Wrench, scale: Scale, expected: Fraction, weight: Weight,
 def _notes(wrench: Wrench, scale: Scale, expected: Fraction, arm: Length, error: Fraction) -> tuple[str, ...]:
     finest = error / expected / TIMES_BETTER
     seconds = f"{float(LOAD_SECONDS[0]):g} to {float(LOAD_SECONDS[1]):g} s"
+    degrees = f"{TEMPERATURE[0]} to {TEMPERATURE[1]} °C"
     notes = [
         NOT_A_CALIBRATION,
         _READ.get(wrench.kind, _READ_OTHER),
-        f"Let the last fifth of the load on in {seconds}.",
+        f"Let the last fifth of the load on in {seconds}, at {degrees}.",
         "The weight of the handle counts too: take its own reading off.",
         f"Weight and arm must be known to ±{percent(finest)}, a quarter of what the wrench may be off.",
         _test_points(scale, expected),

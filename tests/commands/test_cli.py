@@ -1,0 +1,152 @@
+"""The command line as a new user meets it: typos, wrong usage, closed pipes, scripts."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from torqref.cli import COMMANDS, main
+from torqref.commands.home import home_of
+
+Capture = pytest.CaptureFixture[str]
+
+
+def test_help_names_every_command(capsys: Capture) -> None:
+    assert main(["--help"]) == 0
+    shown = capsys.readouterr().out
+    assert all(f"  {name} " in shown for name in COMMANDS)
+
+
+@pytest.mark.parametrize("name", sorted(COMMANDS))
+def test_every_command_has_a_help_of_its_own(name: str, capsys: Capture) -> None:
+    with pytest.raises(SystemExit) as stop:
+        main([name, "--help"])
+    assert stop.value.code == 0
+    assert f"usage: torqref {name}" in capsys.readouterr().out
+
+
+def test_a_mistyped_command_is_answered_with_the_nearest(capsys: Capture) -> None:
+    assert main(["wlak"]) == 2
+    assert capsys.readouterr().err == '"wlak" is not a command. Did you mean `torqref walk`?\n'
+
+
+def test_wrong_usage_is_one_line_and_exit_code_two(capsys: Capture) -> None:
+    assert main(["walk"]) == 2
+    shown = capsys.readouterr()
+    assert shown.out == ""
+    assert shown.err == (
+        "torqref walk: the following arguments are required: GROUP. `torqref walk --help` says more.\n"
+    )
+
+
+def test_wrong_usage_is_json_for_a_script(capsys: Capture) -> None:
+    assert main(["walk", "--json"]) == 2
+    answer = json.loads(capsys.readouterr().out)
+    assert set(answer) == {"refused", "readings"}
+
+
+def test_an_option_may_not_be_abbreviated(capsys: Capture) -> None:
+    assert main(["find", "--spe", "x"]) == 2
+    assert "--spe" in capsys.readouterr().err
+
+
+def test_every_command_takes_the_shared_options(capsys: Capture) -> None:
+    shared = ["--specs", "a", "--specs", "b", "--rack", "r", "--records", "d", "--plain", "--json"]
+    for name, words in (("find", []), ("convert", ["24 N·m"]), ("estimate", ["M8", "8.8"])):
+        assert main([name, *words, *shared]) == 0
+        json.loads(capsys.readouterr().out)
+
+
+def test_a_value_that_starts_with_a_minus_reaches_the_reading(capsys: Capture) -> None:
+    assert main(["convert", "-5Nm"]) == 1
+    assert "unrecognized" not in capsys.readouterr().err
+
+
+def test_a_group_that_is_not_there_is_answered_with_the_nearest(capsys: Capture) -> None:
+    assert main(["show", "exaust-manifold"]) == 1
+    assert "Did you mean exhaust-manifold?" in capsys.readouterr().err
+
+
+def test_bare_torqref_in_a_pipe_lists_the_groups_and_exits_two() -> None:
+    done = subprocess.run([sys.executable, "-m", "torqref"], input="", capture_output=True, text=True)
+    assert done.returncode == 2
+    assert "exhaust-manifold" in done.stdout
+    assert "screens need a terminal" in done.stderr
+
+
+def test_a_closed_pipe_is_no_traceback() -> None:
+    code = "import sys; from torqref.cli import main; sys.exit(main(['find']))"
+    with subprocess.Popen(
+        [sys.executable, "-c", code], stdout=subprocess.PIPE, stderr=subprocess.PIPE
+    ) as child:
+        assert child.stdout is not None
+        child.stdout.close()
+        assert child.stderr is not None
+        assert child.stderr.read() == b""
+
+
+def test_find_takes_words_in_any_order(capsys: Capture) -> None:
+    assert main(["find", "manifold", "exhaust", "--json"]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    assert [found["id"] for found in answer["groups"]] == ["exhaust-manifold"]
+    assert set(answer["groups"][0]) == {"id", "name", "assembly", "file", "matched"}
+
+
+def test_finding_nothing_is_exit_code_one(capsys: Capture) -> None:
+    assert main(["find", "zzz"]) == 1
+    assert main(["find", "zzz", "--json"]) == 1
+    assert json.loads(capsys.readouterr().out) == {"groups": []}
+
+
+def test_check_of_a_faulty_file_is_exit_code_one_and_json_has_the_contract(capsys: Capture) -> None:
+    faulty = Path(__file__).parents[1] / "library" / "faulty" / "nine_faults.toml"
+    assert main(["check", str(faulty), "--json"]) == 1
+    problems = json.loads(capsys.readouterr().out)["problems"]
+    assert {frozenset(problem) for problem in problems} == {
+        frozenset({"file", "line", "key", "message", "mend", "severity"})
+    }
+    errors = [problem for problem in problems if problem["severity"] == "error"]
+    assert len(errors) == 9
+    assert all(problem["file"] and problem["line"] and problem["mend"] for problem in errors)
+
+
+def test_a_good_group_of_a_faulty_file_still_walks(tmp_path: Path) -> None:
+    folder = Path(__file__).parents[1] / "library" / "faulty"
+    words = ["walk", "good", "--plain", "--specs", str(folder), "--records", str(tmp_path)]
+    done = subprocess.run(
+        [sys.executable, "-m", "torqref", *words], input="\n\n", capture_output=True, text=True
+    )
+    assert done.returncode == 0
+    assert done.stdout.endswith("finished\n")
+    assert "errors, its other groups are here" in done.stderr
+
+
+def test_check_of_an_empty_and_a_missing_file(tmp_path: Path, capsys: Capture) -> None:
+    empty = tmp_path / "empty.toml"
+    empty.write_bytes(b"")
+    assert main(["check", str(empty), str(tmp_path / "missing.toml")]) == 1
+    shown = capsys.readouterr().out
+    assert "does not say which format it has" in shown
+    assert "cannot be read" in shown
+
+
+def test_the_shipped_library_passes_its_own_check(capsys: Capture) -> None:
+    assert main(["check"]) == 0
+    assert "error" not in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("environment", "records"),
+    [
+        ({}, "/home/ada/.local/share/torqref/records"),
+        ({"XDG_DATA_HOME": "/data"}, "/data/torqref/records"),
+        ({"XDG_DATA_HOME": "not/absolute"}, "/home/ada/.local/share/torqref/records"),
+        ({"LOCALAPPDATA": "/local"}, "/local/torqref/records"),
+    ],
+)
+def test_the_users_folders_follow_the_convention(environment: dict[str, str], records: str) -> None:
+    assert home_of(environment, Path("/home/ada")).records.as_posix() == records

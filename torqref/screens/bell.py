@@ -1,0 +1,39 @@
+"""The bell: one = ticked, two = stop and look, three = refused; it can be switched off."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from torqref.walk.moment import Moment
+
+if TYPE_CHECKING:
+    from torqref.screens.painted import PaintedScreen
+
+# Strokes closer together than this run into one on most terminals.
+_APART = 0.18
+_LOOK = ("stop", "question", "caution", "marks", "wait", "second-check", "finished")
+
+
+def strokes(after: Moment | None, before: Moment) -> int:
+    """How often the bell rings.
+
+    Args:
+        after: what is asked for now, or None where the key was refused.
+        before: what was asked for before the key.
+    """
+    if after is None:
+        return 3
+    if after != before and after.kind in _LOOK:
+        return 2
+    return 1 if before.kind in ("bolt", "card", "whole", "marks", "measure") else 0
+
+
+def ring(screen: PaintedScreen, after: Moment | None, before: Moment) -> None:
+    """Ring as often as it takes, if the bell is on."""
+    if not screen.look.bell:
+        return
+    for stroke in range(strokes(after, before)):
+        if stroke:
+            screen.set_timer(stroke * _APART, screen.app.bell)
+        else:
+            screen.app.bell()

@@ -1,0 +1,181 @@
+"""A painted screen: one painter, a table of keys and a line to type on.
+
+A screen says what lines to show (`picture`) and what each key does (`keys` and its `do_` methods); it
+decides nothing about bolts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.app import ComposeResult
+from textual.screen import Screen
+
+from torqref.screens.key import LEAVE, MAIN, Key, letter_of
+from torqref.screens.line import Line
+from torqref.screens.look import Look
+from torqref.screens.painter import Painter
+from torqref.screens.prompt import Prompt
+
+if TYPE_CHECKING:
+    from torqref.screens.app import TorqrefApp
+
+
+class PaintedScreen(Screen[None], inherit_bindings=False):
+    """A screen of one painter; subclasses give `picture`, `keys` and `help_lines`."""
+
+    AUTO_FOCUS = None
+    name_shown = ""
+
+    def __init__(self) -> None:
+        """A screen with nothing typed."""
+        super().__init__()
+        self.painter = Painter()
+        self.prompt: Prompt | None = None
+        self.message = ""
+
+    def compose(self) -> ComposeResult:
+        """The painter alone."""
+        yield self.painter
+
+    # --- what a screen gives --------------------------------------------------------------------
+
+    def picture(self, width: int, height: int) -> Sequence[Line]:
+        """The lines to show in this room."""
+        raise NotImplementedError
+
+    def keys(self) -> Sequence[Key]:
+        """The keys that work now."""
+        return ()
+
+    def help_lines(self) -> Sequence[str]:
+        """What the help says about this screen, a sentence each."""
+        return ()
+
+    def main(self) -> None:
+        """The main key: enter, space or a foot switch."""
+
+    def digit(self, character: str) -> None:
+        """A digit, where no line is being typed."""
+
+    def typed(self, character: str) -> bool:
+        """A character that no key takes; True if the screen used it."""
+        return False
+
+    def special(self, name: str) -> bool:
+        """A key without a character, such as `up` or `backspace`; True if the screen used it."""
+        return False
+
+    def answered(self, word: str, text: str) -> None:
+        """A typed line was entered."""
+
+    def leave(self) -> None:
+        """The key to go back."""
+        self.torqref.back()
+
+    # --- what every screen does -----------------------------------------------------------------
+
+    @property
+    def torqref(self) -> TorqrefApp:
+        """The app, with its context."""
+        from torqref.screens.app import TorqrefApp
+
+        app = self.app
+        if not isinstance(app, TorqrefApp):
+            raise TypeError("a painted screen belongs to a TorqrefApp")
+        return app
+
+    @property
+    def look(self) -> Look:
+        """How the screens look now."""
+        return self.torqref.look
+
+    def repaint(self) -> None:
+        """Show the present state."""
+        width, height = self.size
+        if width and height:
+            self.painter.show(tuple(self.picture(width, height)), self.look.theme)
+
+    def ask(self, word: str, label: str, text: str = "") -> None:
+        """Ask for a line; `answered` gets it."""
+        self.message = ""
+        self.prompt = Prompt(label=label, word=word, text=text)
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Another size: everything is laid out anew."""
+        self.repaint()
+
+    def on_screen_resume(self) -> None:
+        """Back from another screen: the look may have changed."""
+        self.repaint()
+
+    def on_paste(self, event: events.Paste) -> None:
+        """A paste is typed text, and its first line only."""
+        event.stop()
+        text = (event.text.splitlines() or [""])[0]
+        if self.prompt is not None:
+            self.prompt = self.prompt.typed(text)
+            self.repaint()
+
+    async def on_key(self, event: events.Key) -> None:
+        """Hand a key to whatever it means now, then show what became of it."""
+        event.stop()
+        event.prevent_default()
+        self.take(event)
+        if self.is_attached and self.is_current:
+            self.repaint()
+
+    def take(self, event: events.Key) -> None:
+        """One key press."""
+        if event.key == "ctrl+l":
+            self.painter.refresh()
+        elif event.key == "ctrl+z":
+            self.app.action_suspend_process()
+        elif self.prompt is not None:
+            self._type(event, self.prompt)
+        elif event.key in LEAVE:
+            self.leave()
+        else:
+            self._press(event)
+
+    def _press(self, event: events.Key) -> None:
+        self.message = ""
+        letter = letter_of(event)
+        acts: Mapping[str, Key] = {key.letter: key for key in self.keys()}
+        if event.key in MAIN:
+            self.main()
+        elif letter in acts:
+            getattr(self, f"do_{acts[letter].act}")()
+        elif letter and letter in "0123456789":
+            self.digit(letter)
+        elif letter:
+            self.typed(event.character or letter)
+        else:
+            self.special(event.key)
+
+    def _type(self, event: events.Key, prompt: Prompt) -> None:
+        if event.key == "enter":
+            self.prompt = None
+            self.answered(prompt.word, prompt.text.strip())
+        elif event.key in ("escape", *LEAVE):
+            self.prompt = None
+        elif event.key == "backspace":
+            self.prompt = prompt.erased()
+        elif event.key == "ctrl+u":
+            self.prompt = Prompt(label=prompt.label, word=prompt.word)
+        elif event.character:
+            self.prompt = prompt.typed(event.character)
+
+    def do_help(self) -> None:
+        """The help of this screen."""
+        self.torqref.show("help", keys=tuple(self.keys()), lines=tuple(self.help_lines()))
+
+    def do_leave(self) -> None:
+        """Go back."""
+        self.leave()
+
+    def do_theme(self) -> None:
+        """The next theme."""
+        self.torqref.look = self.look.next_theme()

@@ -1,0 +1,133 @@
+"""The picture of the walk: every bolt with its number and the mark of its state, and what the marks mean."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from torqref.pattern.cells import cells
+from torqref.pattern.drawing import draw
+from torqref.pattern.layout import Drawing, Layout
+from torqref.screens.line import Line, Piece, line, shown
+from torqref.walk.view import MARKS, STATES
+
+# state: tone in the picture
+_TONES = {
+    "open": "open",
+    "now": "now",
+    "done": "done",
+    "later": "later",
+    "skipped": "later",
+    "trouble": "trouble",
+    "moved": "later",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pattern:
+    """What the picture shows.
+
+    Args:
+        layout: where the bolts are.
+        states: state of each bolt.
+        texts: what stands at a bolt in place of its number: a length, or where its mark points.
+        pointer: the last bolt and the next.
+        turn, mirrored: how the picture is held.
+        seen_from: from where it is seen.
+        ascii_only: whether to keep to ASCII signs.
+    """
+
+    layout: Layout
+    states: Mapping[int, str]
+    texts: Mapping[int, str]
+    pointer: tuple[int, int] | None = None
+    turn: int = 0
+    mirrored: bool = False
+    seen_from: str = ""
+    ascii_only: bool = False
+
+
+def mark_of(label: int, state: str) -> str:
+    """A number with the mark of its state; the mark never stands alone.
+
+    >>> mark_of(7, "now"), mark_of(7, "done"), mark_of(7, "open")
+    ('[7]', '7x', '7')
+    """
+    if state == "now":
+        return f"[{label}]"
+    return str(label) if state == "open" else f"{label}{MARKS[state]}"
+
+
+def picture_lines(pattern: Pattern, width: int, height: int) -> Iterator[Line]:
+    """The picture in tones, in the middle of this width."""
+    drawing = drawn(pattern, width, height)
+    wide = max((cells(text) for text in drawing.lines), default=0)
+    left = Piece(" " * max(0, (width - wide) // 2))
+    tones = {(row, first): (label, count) for label, (row, first, count) in drawing.spots.items()}
+    for row, text in enumerate(drawing.lines):
+        yield (left, *_toned(text, row, tones, pattern.states))
+
+
+def drawn(pattern: Pattern, width: int, height: int) -> Drawing:
+    """The picture as text."""
+    marks = {
+        label: pattern.texts.get(label) or mark_of(label, state) for label, state in pattern.states.items()
+    }
+    now = next((label for label, state in pattern.states.items() if state == "now"), None)
+    return draw(
+        pattern.layout,
+        {label: shown(text, ascii_only=pattern.ascii_only) for label, text in marks.items()},
+        width=width,
+        height=height,
+        turn=pattern.turn,
+        mirrored=pattern.mirrored,
+        pointer=pattern.pointer,
+        focus=now,
+        ascii_only=pattern.ascii_only,
+    )
+
+
+def _toned(
+    text: str, row: int, spots: Mapping[tuple[int, int], tuple[int, int]], states: Mapping[int, str]
+) -> Iterator[Piece]:
+    """One line of the drawing cut at its marks; between them stand landmarks and the pointer."""
+    column, start = 0, 0
+    here = sorted(first for spot_row, first in spots if spot_row == row)
+    places = {first: spots[row, first] for first in here}
+    for place, char in enumerate(text):
+        if column in places:
+            label, wide = places[column]
+            if place > start:
+                yield Piece(text[start:place], "rule")
+            start = place + _characters(text[place:], wide)
+            yield Piece(text[place:start], _TONES[states[label]])
+        column += cells(char)
+    if start < len(text):
+        yield Piece(text[start:], "rule")
+
+
+def _characters(text: str, wide: int) -> int:
+    """How many characters make up so many cells."""
+    used = 0
+    for count, char in enumerate(text):
+        if used >= wide:
+            return count
+        used += cells(char)
+    return len(text)
+
+
+def legend(pattern: Pattern) -> Line:
+    """What the marks mean, for the states that are in the picture, and how it is held."""
+    present = [state for state in STATES if state in pattern.states.values()]
+    marks = [Piece(f"{_sample(state)} {STATES[state]}  ", "quiet") for state in present if state != "open"]
+    held = [
+        f"seen from {pattern.seen_from}" if pattern.seen_from else "",
+        f"turned {pattern.turn * 90} deg" if pattern.turn else "",
+        "MIRRORED" if pattern.mirrored else "",
+    ]
+    told = ", ".join(part for part in held if part)
+    return line(" ", *marks, (shown(told, ascii_only=pattern.ascii_only), "quiet"))
+
+
+def _sample(state: str) -> str:
+    return "[ ]" if state == "now" else MARKS[state]

@@ -1,0 +1,68 @@
+"""The keys of the walk screen: one table of word and letter."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from types import MappingProxyType
+
+from torqref.screens.key import Key
+
+# Words of the walk, as the core offers them from moment to moment: word, letter, act.
+WORDS = (
+    ("moved", "m", "moved"),
+    ("later", "l", "later"),
+    ("trouble", "t", "trouble"),
+    ("undo", "u", "undo"),
+    ("skip", "s", "skip"),
+    ("actual", "a", "actual"),
+    ("found", "f", "found"),
+    ("page", "p", "page"),
+    ("round", "r", "round"),
+    ("wrench", "w", "wrench"),
+    ("unit", "k", "unit"),
+    ("measure", "v", "value"),
+    ("verify", "v", "value"),
+    ("sign", "g", "sign"),
+    ("note", "n", "note"),
+)
+LETTERS = MappingProxyType({word: (letter, act) for word, letter, act in WORDS})
+
+# What the screen itself can do at any moment.
+VIEWS = (
+    Key(letter="d", word="turn", meaning="turn the picture a quarter", act="turn"),
+    Key(letter="x", word="mirror", meaning="mirror the picture, as seen from the other side", act="mirror"),
+    Key(letter="b", word="big", meaning="only bolt, SET, unit and direction, as large as they go", act="big"),
+    Key(letter="c", word="colours", meaning="dark, light or one colour", act="theme"),
+    Key(
+        letter="y",
+        word="bell",
+        meaning="bell on or off: one = ticked, two = look, three = refused",
+        act="bell",
+    ),
+    Key(letter="?", word="help", meaning="all keys", act="help"),
+    Key(letter="q", word="leave", meaning="put the walk down; it goes on at the same bolt", act="leave"),
+)
+
+
+def keys_of(words: Iterable[tuple[str, str]]) -> tuple[Key, ...]:
+    """The keys for what can be said now.
+
+    Args:
+        words: word with its argument, and meaning, as `View.words` has them.
+    """
+    told = ((word.split()[0], meaning) for word, meaning in words)
+    said = tuple(
+        Key(letter=LETTERS[word][0], word=word, meaning=meaning, act=LETTERS[word][1])
+        for word, meaning in told
+        if word in LETTERS
+    )
+    return (*said, *VIEWS)
+
+
+HELP = (
+    "The main key always means done: it opens a stop, ticks a bolt, ends a hand round.",
+    "A tick on the screen is on disk. Switch off, break off, come back: the walk goes on at the same bolt.",
+    "At a bolt, a digit begins the reading of an electronic wrench, such as 23.8 Nm; enter keeps it.",
+    "Marks: [7] now, 7x done, 7~ put off, 7- left out, 7! trouble, 7m moved, 7 still open.",
+    "After a crash the terminal may stay odd: type reset and press enter.",
+)

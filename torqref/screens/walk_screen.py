@@ -1,0 +1,299 @@
+"""The walk screen: one bolt, one number, one key; the core says what to show and what a key may do."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual import events
+
+from torqref.screens.bell import ring
+from torqref.screens.key import Key
+from torqref.screens.line import Line
+from torqref.screens.painted import PaintedScreen
+from torqref.screens.pattern_panel import Pattern
+from torqref.screens.walk_keys import HELP, keys_of
+from torqref.screens.walk_panel import Showing, paint_walk
+from torqref.walk import hole
+from torqref.walk.second import second_unit_text
+from torqref.walk.session import Reply, Session
+from torqref.walk.view import View, view
+
+# How often the clock is looked at: a wait comes due, a pause grows long.
+_LOOK_EVERY = 20.0
+# Moments at which a digit is the first of a typed reading: an electronic wrench types like a keyboard.
+_READINGS = {"bolt": "actual", "card": "actual", "measure": "measure"}
+_ASKED = {
+    "actual": "reached, with its unit:",
+    "found": "found before, with its unit:",
+    "page": "the page says, with its unit:",
+    "measure": "reading, with its unit:",
+    "verify": "second check, the value:",
+    "note": "note:",
+    "skip": "why is it left out:",
+    "wrench": "wrench, adapter or unit:",
+    "sign": "your name for the record:",
+}
+
+
+class WalkScreen(PaintedScreen):
+    """A walk that is open, from its first stop to its end."""
+
+    def __init__(self, *, session: Session, notes: Sequence[str] = ()) -> None:
+        """Show a walk.
+
+        Args:
+            session: the open walk; closed when the screen is left.
+            notes: what deserves to be known at the start.
+        """
+        super().__init__()
+        self.session = session
+        self.moment = session.moment()
+        self.turned = 0
+        self.flipped = False
+        self.big = False
+        self.choosing = ""
+        self.may_convert = False
+        self.refused = False
+        self.message = " ".join(notes)
+
+    # --- what is shown --------------------------------------------------------------------------
+
+    def on_mount(self) -> None:
+        """Begin to look at the clock."""
+        self.set_interval(_LOOK_EVERY, self.look_at_clock)
+        self.call_after_refresh(self.convert_now)
+
+    def convert_now(self) -> None:
+        """After the first paint the second unit may be worked out: that loads what conversion needs."""
+        self.may_convert = True
+        self.repaint()
+
+    def look_at_clock(self) -> None:
+        """Time alone can change what is asked for."""
+        if self.prompt is None and not self.choosing:
+            self.repaint()
+
+    def picture(self, width: int, height: int) -> Sequence[Line]:
+        """What the core says now, laid out for this room."""
+        self.moment = self.session.moment()
+        return paint_walk(self.showing(), width, height)
+
+    def showing(self) -> Showing:
+        """Everything to show now."""
+        progress, shown = self.session.progress, self.view()
+        mirrored = hole.mirrored(progress) != self.flipped
+        mark = hole.mark_line(progress, self.moment, turn=self.turned, mirrored=mirrored)
+        return Showing(
+            view=shown,
+            pattern=self._pattern(shown, mirrored=mirrored),
+            second=second_unit_text(progress, shown) if self.may_convert and shown.number else "",
+            options=self._options(shown),
+            lines=(*shown.lines, *((mark,) if mark else ())),
+            keys=tuple(self.keys()),
+            message=self.message,
+            refused=self.refused,
+            prompt=self.prompt,
+            big=self.big,
+            ascii_only=self.look.ascii_only,
+        )
+
+    def view(self) -> View:
+        """What the core says."""
+        return view(self.session.progress, self.moment, self.session.clock())
+
+    def _pattern(self, shown: View, *, mirrored: bool) -> Pattern | None:
+        plan = self.session.progress.plan
+        if plan.bolts < 2 or self.moment.kind == "caution":
+            return None
+        return Pattern(
+            layout=plan.layout,
+            states=dict(shown.marks),
+            texts=hole.texts(
+                self.session.progress,
+                self.moment,
+                turn=self.turned,
+                mirrored=mirrored,
+                ascii_only=self.look.ascii_only,
+            ),
+            pointer=shown.pointer,
+            turn=self.turned,
+            mirrored=mirrored,
+            seen_from=plan.seen_from,
+            ascii_only=self.look.ascii_only,
+        )
+
+    def _options(self, shown: View) -> tuple[tuple[int, str], ...]:
+        """Answers of a question, or what a key gave to choose from."""
+        return tuple(enumerate(self._choices(), start=1)) if self.choosing else shown.options
+
+    def _choices(self) -> tuple[str, ...]:
+        plan = self.session.progress.plan
+        return {"trouble": plan.reasons}.get(self.choosing, ())[:9]
+
+    # --- keys -----------------------------------------------------------------------------------
+
+    def keys(self) -> Sequence[Key]:
+        """What can be said now, and what the screen can do."""
+        return keys_of(self.view().words)
+
+    def help_lines(self) -> Sequence[str]:
+        """What the help says about a walk."""
+        return HELP
+
+    def take(self, event: events.Key) -> None:
+        """A key that does not choose ends the choosing."""
+        choosing = self.choosing
+        super().take(event)
+        if choosing and self.choosing == choosing:
+            self.choosing = ""
+
+    def main(self) -> None:
+        """The main key: done, opened, or put down at a wait."""
+        if self.moment.kind == "measure":
+            self._ask("measure")
+        elif self.moment.kind in ("wait", "finished"):
+            self.leave()
+        elif not self.choosing:
+            self._told(self.session.press(seen=self.moment))
+
+    def digit(self, character: str) -> None:
+        """A digit answers a question or a choice, and else begins a reading."""
+        if self.choosing:
+            self._do(self.choosing, character)
+            self.choosing = ""
+        elif self.moment.kind in _READINGS:
+            self._ask(_READINGS[self.moment.kind], character)
+        else:
+            self._do(character)
+
+    def typed(self, character: str) -> bool:
+        """A letter that means nothing now."""
+        self._refuse(f'"{character}" does nothing here; ? shows the keys.')
+        return True
+
+    def answered(self, word: str, text: str) -> None:
+        """A line was typed; an empty one takes the question back."""
+        if not text:
+            return
+        self._do(word, f"{self.view().bolt} {text}" if word == "skip" else text)
+
+    def do_undo(self) -> None:
+        """Take the last press back."""
+        self._do("undo", told="taken back")
+
+    def do_moved(self) -> None:
+        """The bolt moved, and is tight now."""
+        self._do("moved")
+
+    def do_later(self) -> None:
+        """The bolt is not reachable yet."""
+        self._do("later", told=f"bolt {self.view().bolt} put off")
+
+    def do_skip(self) -> None:
+        """Leave the bolt out; a group that is checked twice wants the reason."""
+        bolt = self.view().bolt
+        if self.session.progress.plan.second_check:
+            self._ask("skip")
+        else:
+            self._do("skip", bolt, told=f"bolt {bolt} left out of this round; u takes it back")
+
+    def do_trouble(self) -> None:
+        """Something is wrong: the reasons by digit."""
+        self.choosing = "trouble"
+        self.message, self.refused = "Trouble: which? A digit; any other key goes back.", False
+
+    def do_round(self) -> None:
+        """Tick the rest of the round as a whole."""
+        self._do("round", told="the rest ticked as a whole; the record says so; u takes it back")
+
+    def do_note(self) -> None:
+        """Keep a remark."""
+        self._ask("note")
+
+    def do_found(self) -> None:
+        """What the bolt had before."""
+        self._ask("found")
+
+    def do_actual(self) -> None:
+        """What was really reached."""
+        self._ask("actual")
+
+    def do_page(self) -> None:
+        """The page says other."""
+        self._ask("page")
+
+    def do_value(self) -> None:
+        """A measured reading, or the second check."""
+        if self.moment.kind == "measure":
+            self._ask("measure")
+        elif self.session.progress.plan.second_check == "marks":
+            self._do("verify", "marks")
+        else:
+            self._ask("verify")
+
+    def do_sign(self) -> None:
+        """A name for the record."""
+        self._ask("sign")
+
+    def do_turn(self) -> None:
+        """Turn the picture a quarter."""
+        self.turned = (self.turned + 1) % 4
+
+    def do_mirror(self) -> None:
+        """Mirror the picture."""
+        self.flipped = not self.flipped
+
+    def do_big(self) -> None:
+        """Only bolt, SET, unit and direction; and back."""
+        self.big = not self.big
+
+    def do_bell(self) -> None:
+        """Bell on or off."""
+        self.torqref.look = self.look.other_bell()
+        self.message, self.refused = f"bell {'on' if self.look.bell else 'off'}", False
+
+    def leave(self) -> None:
+        """Put the walk down and go back."""
+        progress = self.session.progress
+        if not (progress.finished or progress.abandoned):
+            reply = self.session.do("pause")
+            if reply.refused:
+                self.torqref.last_words = reply.refused
+        self.torqref.last_words = self.torqref.last_words or self._ending()
+        self.session.close()
+        self.torqref.back()
+
+    def _ending(self) -> str:
+        """The last line, as plain mode has it."""
+        progress = self.session.progress
+        if progress.finished:
+            return "finished"
+        if progress.abandoned:
+            return "abandoned"
+        return "due" if self.moment.kind == "wait" else "paused"
+
+    # --- acting ---------------------------------------------------------------------------------
+
+    def _ask(self, word: str, text: str = "") -> None:
+        self.refused = False
+        self.ask(word, _ASKED[word], text)
+
+    def _do(self, word: str, argument: str = "", *, told: str = "") -> None:
+        self._told(self.session.do(word, argument), told)
+
+    def _told(self, reply: Reply, told: str = "") -> None:
+        """What became of it: a refusal in its own words, with no tick; else what is to be known."""
+        before = self.moment
+        if reply.refused:
+            self._refuse(reply.refused)
+            return
+        texts = [event.text for event in reply.events if event.kind in ("actual", "page") and event.text]
+        self.message, self.refused = "; ".join(texts) or told, False
+        self.moment = self.session.moment()
+        ring(self, self.moment, before)
+        if self.moment.kind == "finished" and before.kind != "finished" and not self.session.by:
+            self._ask("sign")
+
+    def _refuse(self, message: str) -> None:
+        self.message, self.refused = message, True
+        ring(self, None, self.moment)
