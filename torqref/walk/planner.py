@@ -126,6 +126,8 @@ def _plan(group: Group, bench: Bench, dials: tuple[Dial, ...], rounds: tuple[Rou
         reasons=group.trouble_reasons or REASONS,
         fingerprint=fingerprint(group),
         about=bench.doubt,
+        value_is=group.value_is,
+        drag=bench.drag,
     )
 
 
