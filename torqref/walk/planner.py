@@ -33,6 +33,7 @@ REASONS = (
     "overshot",
 )
 TIGHTEN, LOOSEN = "tighten", "loosen"
+MOST_IN_ANY_ORDER = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,6 +127,7 @@ def _plan(group: Group, bench: Bench, dials: tuple[Dial, ...], rounds: tuple[Rou
         reasons=group.trouble_reasons or REASONS,
         fingerprint=fingerprint(group),
         about=bench.doubt,
+        typed=group.typed,
     )
 
 
@@ -141,7 +143,9 @@ def conditions_of(group: Group) -> tuple[str, ...]:
         (group.value_is == "setting with tool", "the printed value already includes the tool"),
         (bool(group.thread), "start every thread by hand; no gun for the last rounds"),
     )
-    return (*(words for holds, words in said if holds), *group.before)
+    made_up = group.order.generic and len(group.layout.positions) > MOST_IN_ANY_ORDER
+    order = (f"order {group.order.basis}",) if made_up else ()
+    return (*(words for holds, words in said if holds), *group.before, *order)
 
 
 # --- rounds ---------------------------------------------------------------------------------------
