@@ -20,6 +20,7 @@ _SAME_AGAIN = frozenset({",", "/", ";", "=", "or"})
 _BETWEEN_LIMITS = frozenset({",", "/", ";", "and", "."})
 _IN_BRACKET = frozenset({"("})
 _EITHER = frozenset({"/", "=", "or"})
+_MOST_STAGES = 20
 
 
 class Chain:
@@ -65,6 +66,8 @@ def read_chain(scan: Scan, text: str) -> Term:
             break
         _add(chain, marks)
     _check_labels(chain)
+    if len(chain.parts) > _MOST_STAGES:
+        raise Unread(f"a chain of more than {_MOST_STAGES} stages", at=0)
     stages = tuple(stage for part in chain.parts for stage in part.stages)
     notes = tuple(dict.fromkeys(scan.notes))
     return Term(text=text, stages=stages, notes=notes, equivalents=tuple(chain.equivalents))

@@ -10,7 +10,7 @@ from torqref.quantity.precision import decimals_of
 from torqref.quantity.scan import Scan, Unread
 from torqref.quantity.spoken import spoken
 
-MOST_DIGITS = 12
+MOST_DIGITS = 15
 _DENOMINATORS = frozenset({2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 32, 64})
 
 
