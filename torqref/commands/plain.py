@@ -6,6 +6,7 @@ An empty line is the main key. End of input pauses. The last line says finished,
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 from typing import TextIO
 
 from torqref.commands.console import Console
@@ -18,13 +19,20 @@ from torqref.walk.view import View, view
 HELP = ("help", "?", "h")
 
 
-def walk_plain(session: Session, lines: TextIO, console: Console) -> int:
-    """Walk by lines until the end of the walk or of the input; returns the exit code."""
+def walk_plain(session: Session, lines: TextIO, console: Console, drafts: Path | None = None) -> int:
+    """Walk by lines until the end of the walk or of the input; returns the exit code.
+
+    Args:
+        session: the open walk.
+        lines: what is typed.
+        console: where it is answered.
+        drafts: the folder where a quick walk may be kept as a draft group; None where it may not.
+    """
     opened: tuple[str, ...] = ()
     while True:
         moment = session.moment()
         if moment.kind == "finished":
-            return _end(session, console)
+            return _end(session, lines, console, drafts)
         shown = view(session.progress, moment, session.clock())
         opened = _show(shown, session.progress, opened, console)
         line = lines.readline()
@@ -104,12 +112,25 @@ def _paused(session: Session, console: Console) -> int:
     return 0
 
 
-def _end(session: Session, console: Console) -> int:
+def _end(session: Session, lines: TextIO, console: Console, drafts: Path | None) -> int:
     progress = session.progress
     if progress.abandoned:
         console.say("abandoned")
         return 0
     for line in progress.plan.after:
         console.say(f"then: {line}")
+    if drafts is not None:
+        _offer_to_keep(session, lines, console, drafts)
     console.say("finished")
     return 0
+
+
+def _offer_to_keep(session: Session, lines: TextIO, console: Console, drafts: Path) -> None:
+    """A quick walk may become a draft group; any other line, or none, leaves it."""
+    from torqref.walk.keeping import keep_walk, may_keep
+
+    if not may_keep(session.progress):
+        return
+    console.say("all done and recorded; keep = keep it as a draft group of your library, enter = leave it")
+    if lines.readline().strip().casefold() == "keep":
+        console.say(keep_walk(session, drafts).sentence)

@@ -33,6 +33,7 @@ REASONS = (
     "overshot",
 )
 TIGHTEN, LOOSEN = "tighten", "loosen"
+MOST_IN_ANY_ORDER = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,6 +129,7 @@ def _plan(group: Group, bench: Bench, dials: tuple[Dial, ...], rounds: tuple[Rou
         about=bench.doubt,
         value_is=group.value_is,
         drag=bench.drag,
+        typed=group.typed,
     )
 
 
@@ -144,7 +146,9 @@ def conditions_of(group: Group) -> tuple[str, ...]:
         (bool(group.passes), f"ready-made passes, {group.passes}: generic, not the manufacturer's"),
         (bool(group.thread), "start every thread by hand; no gun for the last rounds"),
     )
-    return (*(words for holds, words in said if holds), *group.before)
+    made_up = group.order.generic and len(group.layout.positions) > MOST_IN_ANY_ORDER
+    order = (f"order {group.order.basis}",) if made_up else ()
+    return (*(words for holds, words in said if holds), *group.before, *order)
 
 
 # --- rounds ---------------------------------------------------------------------------------------
