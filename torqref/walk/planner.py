@@ -13,7 +13,6 @@ from torqref.document.refusal import Refusal
 from torqref.library.group import Group
 from torqref.library.stage import Stage
 from torqref.pattern.layout import Order
-from torqref.quantity.showing import show_number
 from torqref.quantity.term import Torque
 from torqref.walk.codec import to_plain
 from torqref.walk.plan import Dial, Plan, Round, Step, WrenchFacts
@@ -395,8 +394,3 @@ def _facts(rack: Rack, dials: tuple[Dial, ...]) -> tuple[WrenchFacts, ...]:
         for wrench in rack.wrenches
         if wrench.id in used
     )
-
-
-def aim_text(target: Torque) -> str:
-    """The number to aim at, as printed digits."""
-    return show_number(target.aim, target.decimals)
