@@ -11,6 +11,7 @@ from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
 from torqref.commands.desk import bay, clock, group_of, rack_of, records_folder
 from torqref.commands.terminal import context_of, has_screen, own_specs
+from torqref.commands.voice import find_voice
 from torqref.document.escape import escape
 from torqref.document.refusal import Refusal
 from torqref.library.group import Group
@@ -54,6 +55,7 @@ def add(parser: Parser) -> None:
     parser.add_argument("--by", default="", metavar="NAME", help="who works")
     parser.add_argument("--work-order", default="", metavar="T", help="number of the work order")
     parser.add_argument("--new", action="store_true", help="begin a new walk though one is open")
+    parser.add_argument("--speak", action="store_true", help="each new step is spoken, where the system can")
     add_shared(parser, "specs", "rack", "records", "plain")
 
 
@@ -77,7 +79,8 @@ def run(options: Namespace, console: Console) -> int:
     from torqref.commands.plain import walk_plain
 
     try:
-        return walk_plain(opening.session, sys.stdin, console, own_specs())
+        voice = find_voice() if options.speak else None
+        return walk_plain(opening.session, sys.stdin, console, own_specs(), voice)
     finally:
         opening.session.close()
 
