@@ -187,10 +187,10 @@ def test_values_that_differ_by_the_factor_of_a_unit_are_told(tmp_path: Path) -> 
 
 
 def test_a_contradiction_without_an_explanation_is_told_too(tmp_path: Path) -> None:
-    one = sheet(tmp_path, "one.toml", cover("front-cover", "18 N·m"))
+    one = sheet(tmp_path, "one.toml", cover("front-cover", "20 N·m"))
     two = sheet(tmp_path, "two.toml", cover("cover-front", "25 N·m"))
     (problem,) = check_files((one, two))
-    assert problem.message == f'25 N·m here and 18 N·m for "front-cover" in {one}'
+    assert problem.message == f'25 N·m here and 20 N·m for "front-cover" in {one}'
 
 
 def test_a_duplicate_is_a_hint(tmp_path: Path) -> None:

@@ -13,8 +13,7 @@ from torqref.quantity.conversion import convert, factor
 from torqref.quantity.showing import show_torque
 
 _UNITS = ("in-lb", "ft-lb", "N·m", "kgf·m", "kgf·cm")
-_SAME = Fraction(2, 100)
-_NEAR = Fraction(3, 100)
+_SAME = _NEAR = Fraction(2, 100)
 _TEN = Fraction(10)
 
 
@@ -93,6 +92,6 @@ def _slip(ratio: Fraction) -> str:
     """Which units, or which point, would explain a ratio; empty if none does."""
     for one, two in combinations(_UNITS, 2):
         known = factor(two, one)
-        if abs(ratio / known - 1) <= _NEAR:
+        if abs(ratio / max(known, 1 / known) - 1) <= _NEAR:
             return f": they differ by the factor of {one} and {two}, so one unit is wrong"
     return ": they differ by ten, so a point is lost" if abs(ratio / _TEN - 1) <= _NEAR else ""

@@ -68,7 +68,9 @@ def fasteners(group: Group) -> Iterator[tuple[str, Fastener]]:
 
 
 def stage_key(group: Group, stage: Stage) -> str:
-    """Where the value of a stage stands; the members of a chain stand in one text."""
+    """Where the value of a stage stands: a chain is one text, passes have one stage."""
+    if group.passes:
+        return "stage[1].torque"
     members = sum(other.number == stage.number for other in group.stages)
     return f"stage[{stage.number}].{'chain' if members > 1 else stage.kind}"
 
