@@ -7,13 +7,14 @@ from dataclasses import asdict
 
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
-from torqref.commands.desk import group_of
+from torqref.commands.desk import group_of, library_folders
 from torqref.library.group import Group
+from torqref.library.shelf import find_table
 
 
 def add(parser: Parser) -> None:
     """The arguments of the command."""
-    parser.add_argument("group", metavar="GROUP", help="id of a fastener group")
+    parser.add_argument("group", metavar="GROUP", help="id of a fastener group or of a reference table")
     add_shared(parser, "specs")
 
 
@@ -21,6 +22,8 @@ def run(options: Namespace, console: Console) -> int:
     """Show the card, or its values as JSON."""
     from torqref.sheets.card import card
 
+    if rows := find_table(options.group, library_folders(options)):
+        return _table(rows, console)
     group = group_of(options.group, options, console)
     if group is None:
         return 1
@@ -28,6 +31,17 @@ def run(options: Namespace, console: Console) -> int:
         console.answer(_values(group))
     else:
         console.say(card(group).rstrip("\n"))
+    return 0
+
+
+def _table(rows: tuple[Group, ...], console: Console) -> int:
+    """A reference table as a page, or its rows as JSON."""
+    from torqref.sheets.reference import reference
+
+    if console.as_json:
+        console.answer({"id": rows[0].table, "rows": [_values(group) for group in rows]})
+    else:
+        console.say(reference(rows).rstrip("\n"))
     return 0
 
 
