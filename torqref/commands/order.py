@@ -200,7 +200,7 @@ def _page(answer: _Answer, width: int) -> list[str]:
     from torqref.pattern.imbalance import imbalance, plot
 
     given, usual = answer.order, answer.usual
-    lines = [_heading(answer.layout), "", *_picture(answer.layout, given, width), ""]
+    lines = [*_wrapped(_heading(answer.layout), width), "", *_picture(answer.layout, given, width), ""]
     lines += _listed("order", given, width)
     lines += _wrapped(_sentence(given.basis), width)
     if usual:
