@@ -92,7 +92,8 @@ def test_pairs_and_groups_are_for_circles(capsys: Output) -> None:
         (["rows"], 2, "torqref order rows 2x5"),
         (["nowhere.txt"], 1, "nowhere.txt: the file cannot be read"),
         (["squares", "5"], 2, '"squares" is neither circle nor rows'),
-        (["sheet.toml"], 1, "torqref check sheet.toml"),
+        (["nowhere.toml"], 1, "nowhere.toml: the file cannot be read"),
+        (["nowhere.toml", "--pairs"], 2, "stands alone"),
     ],
 )
 def test_wrong_input_has_its_own_message(words: list[str], code: int, message: str, capsys: Output) -> None:
@@ -203,6 +204,23 @@ def test_a_faulty_diagram_exits_with_one_and_its_mend(
     assert found["generic"] is False
     assert main(["order", diagram(tmp_path, text)]) == 1
     assert "error: " in capsys.readouterr().err
+
+
+def test_a_library_file_of_one_group_needs_no_name_and_takes_no_other(tmp_path: Path, capsys: Output) -> None:
+    path = tmp_path / "own.toml"
+    path.write_text(
+        'format = 1\n[source]\nkind = "shop"\ntitle = "own sheet"\n'
+        '[[group]]\nid = "cover"\nlayout = { circle = 8 }\norder = "1 2 3 4 5 6 7 8"\n'
+        '[[group.stage]]\ntorque = "24 N·m"\n',
+        encoding="utf-8",
+    )
+    code, found = answer([str(path)], capsys)
+    assert code == 0
+    assert found["order"] == [1, 2, 3, 4, 5, 6, 7, 8]
+    assert "1 5 3 7 2 6 4 8" in found["problems"][0]["mend"]
+    code, found = answer([str(path), "pump"], capsys)
+    assert code == 1
+    assert 'no group "pump"' in found["refused"]
 
 
 def test_windows_line_endings_and_a_byte_order_mark_are_read(tmp_path: Path, capsys: Output) -> None:
