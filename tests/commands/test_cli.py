@@ -35,11 +35,11 @@ def test_a_mistyped_command_is_answered_with_the_nearest(capsys: Capture) -> Non
 
 
 def test_wrong_usage_is_one_line_and_exit_code_two(capsys: Capture) -> None:
-    assert main(["walk"]) == 2
+    assert main(["crowfoot"]) == 2
     shown = capsys.readouterr()
     assert shown.out == ""
     assert shown.err == (
-        "torqref walk: the following arguments are required: GROUP. `torqref walk --help` says more.\n"
+        "torqref crowfoot: the following arguments are required: TORQUE. `torqref crowfoot --help` says more.\n"
     )
 
 
@@ -52,6 +52,13 @@ def test_wrong_usage_is_json_for_a_script(capsys: Capture) -> None:
 def test_an_option_may_not_be_abbreviated(capsys: Capture) -> None:
     assert main(["find", "--spe", "x"]) == 2
     assert "--spe" in capsys.readouterr().err
+
+
+def test_every_command_takes_the_shared_options(capsys: Capture) -> None:
+    shared = ["--specs", "a", "--specs", "b", "--rack", "r", "--records", "d", "--plain", "--json"]
+    for name, words in (("find", []), ("convert", ["24 N·m"]), ("estimate", ["M8", "8.8"])):
+        assert main([name, *words, *shared]) == 0
+        json.loads(capsys.readouterr().out)
 
 
 def test_a_value_that_starts_with_a_minus_reaches_the_reading(capsys: Capture) -> None:

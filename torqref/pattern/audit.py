@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import groupby, pairwise
-from statistics import mean
 
 from torqref.pattern.fault import Fault
 from torqref.pattern.geometry import is_line, is_rows, ring, vectors
 from torqref.pattern.imbalance import imbalance
 from torqref.pattern.layout import Layout, Order
-from torqref.pattern.order import by_place, generic_order
+from torqref.pattern.order import AS_LISTED, by_place, generic_order
 from torqref.pattern.star import apart
 
 _COMPARE = "Compare it with the page."
@@ -20,6 +19,7 @@ _FEWEST_ROUND = 4
 # On four bolts a cross has neighbours too: only going all the way round is told.
 _FEWEST_WITHOUT_NEIGHBOURS = 5
 _FEWEST_IN_ROWS = 6
+_MANY_IN_ROWS = 8
 # A rail of a few clamps is tightened from one end without a thought; a long line is not.
 _FEWEST_IN_A_LINE = 7
 _FEWEST_A_SIDE = 3
@@ -47,9 +47,14 @@ def audit(order: Order, layout: Layout) -> tuple[Fault, ...]:
     Returns:
         The faults, errors first; empty if there is nothing to say.
     """
-    impossible = (*_missing(order, layout), *_doubled(order), *_unknown(order, layout))
+    impossible = (
+        *_missing(order, layout),
+        *_doubled(order),
+        *_unknown(order, layout),
+        *_skipped(order, layout),
+    )
     if impossible:
-        return impossible
+        return (*impossible, *_look_alikes(layout))
     return (*_look_alikes(layout), *_unusual(order, layout))
 
 
@@ -94,6 +99,21 @@ def _unknown(order: Order, layout: Layout) -> Iterator[Fault]:
             message=f"the order visits {_named(unknown)}, which the pattern does not have",
             mend=f"The pattern has {len(known)} positions, {known[0]} to {known[-1]}.",
             labels=tuple(unknown),
+        )
+
+
+def _skipped(order: Order, layout: Layout) -> Iterator[Fault]:
+    """A number left out where the numbers of the page are the order themselves: a bolt may be missing."""
+    if order.basis != AS_LISTED:
+        return
+    labels = layout.labels
+    skipped = sorted(set(range(labels[0], labels[-1])) - set(labels))
+    if skipped:
+        missing = _shortened([str(label) for label in skipped], ", ")
+        yield Fault(
+            message=f"the numbers run from {labels[0]} to {labels[-1]} without {missing}",
+            mend="Add what is missing, number without a gap, or write the order itself.",
+            labels=tuple(skipped),
         )
 
 
@@ -154,7 +174,7 @@ def _meaning_faults(order: Order, layout: Layout) -> Iterator[Fault]:
     if layout.basis != "circle" or len(order.visits) < len(order.labels):
         return
     stamped = by_place(order.labels)
-    better = mean(imbalance(stamped, layout)) < _BETTER * mean(imbalance(order, layout))
+    better = sum(imbalance(stamped, layout)) < _BETTER * sum(imbalance(order, layout))
     if stamped.labels != order.labels and (better or order.labels[0] != layout.labels[0]):
         why = "makes a poor cross" if better else f"starts at {order.labels[0]}"
         yield Fault(
@@ -176,7 +196,7 @@ def _edge_faults(order: Order, layout: Layout) -> Iterator[Fault]:
         yield Fault(
             message=f"the order starts at an edge, with {_joined(order.visits[0])}",
             mend=f"From the centre outward would be {_usual(layout)}. {_COMPARE}",
-            severity="hint" if is_line(layout) else "warning",
+            severity="hint" if is_line(layout) or len(layout.positions) < _MANY_IN_ROWS else "warning",
         )
 
 

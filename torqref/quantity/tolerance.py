@@ -11,7 +11,7 @@ from torqref.quantity.number import Amount, amount
 from torqref.quantity.scan import CLOSE, OPEN, Scan, Unread
 from torqref.quantity.spelling import Spelled
 
-_BOTH_WAYS = dict.fromkeys(("±", "plus or minus", "plus minus", "plus / minus", "+ or -", "+ -"), "±")
+_BOTH_WAYS = dict.fromkeys(("±", "plus or minus", "plus minus", "plus / minus", "+ or -"), "±")
 _PERCENT = dict.fromkeys(("%", "percent", "per cent"), "%")
 RANGE = frozenset({"-", "~", "to", "..", "...", "through", "thru"})
 
@@ -118,6 +118,8 @@ def _part(scan: Scan, nominal: Bounds) -> Part | None:
     number = amount(scan) if scan.token.kind in ("number", "fraction") else None
     if number is None:
         return None
+    # Here a slash can only be a fraction: `± 1/2`.
+    number = number._replace(is_slashed=False)
     if scan.phrase(_PERCENT) is not None:
         off = number.value * nominal.numbers[0].value / 100
         return Part(off, number, None, is_percent=True)
@@ -127,6 +129,10 @@ def _part(scan: Scan, nominal: Bounds) -> Part | None:
 def _around(scan: Scan, nominal: Bounds, up: Part, down: Part) -> Bounds:
     unit = same_unit(scan, nominal.first, nominal.unit, same_unit(scan, nominal.first, up.unit, down.unit))
     value = nominal.numbers[0].value
+    if up.off == down.off == 0:
+        start, end = scan.span(nominal.first)
+        options = (scan.folded.text[start : nominal.numbers[0].end] + (f" {unit.symbol}" if unit else ""),)
+        raise Unread("a tolerance of zero is none", at=up.number.start, options=options, span=(start, end))
     # A share tells nothing about the digits of the value.
     printed = tuple(part.number for part in (up, down) if not part.is_percent)
     return replace(
