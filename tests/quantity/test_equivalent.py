@@ -42,7 +42,7 @@ def test_what_rounding_explains_is_silent(text: str) -> None:
         # 60 ft-lb is 81.349 N·m: 1.66 % off.
         ("60 ft-lb (80 N·m)", "1.7 %"),
         # 1 kgf·m is 9.80665 N·m: ten is 1.97 % high.
-        ("1.000 kgf·m (10.00 N·m)", "2 %"),
+        ("1.00 kgf·m (10.00 N·m)", "2 %"),
     ],
 )
 def test_up_to_three_percent_is_told(text: str, percent: str) -> None:

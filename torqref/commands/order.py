@@ -25,6 +25,7 @@ _EPILOG = """\
   torqref order circle 48 --groups 4
   torqref order rows 2x5            from the centre outward; rows of unequal length: rows 3,4,3
   torqref order sheet.txt           a diagram whose numbers are the order: what is unusual about it?
+  torqref order library.toml GROUP  the order of a group
 """
 _NUMBER = re.compile(r"([-\N{MINUS SIGN}]?)([0-9]{1,9})")
 _GRID = re.compile(r"([0-9]{1,9})\s*[xX\N{MULTIPLICATION SIGN}]\s*([0-9]{1,9})")
@@ -39,8 +40,8 @@ _PLOT_TITLE = "Pulled to one side after each step (1.0: one bolt with none oppos
 def add(parser: Parser) -> None:
     """Add the arguments of the command."""
     parser.epilog = _EPILOG
-    parser.add_argument("what", metavar="circle|rows|FILE", help="a shape, or a text file with a diagram")
-    parser.add_argument("size", metavar="N|RxC", nargs="?", help="bolts of the circle, or rows by columns")
+    parser.add_argument("what", metavar="circle|rows|FILE", help="a shape, or a file")
+    parser.add_argument("size", metavar="N|RxC|GROUP", nargs="?", help="bolts, rows by columns, or a group")
     parser.add_argument("--pairs", action="store_true", help="opposite bolts pulled together (even circle)")
     parser.add_argument(
         "--groups", metavar="SIZE", default="", help="neighbours worked as one bolt (large circle)"
@@ -52,6 +53,8 @@ def run(options: Namespace, console: Console) -> int:
     """Answer with the order; 0 done, 1 refused or errors found, 2 wrong usage."""
     if options.what in _SHAPES:
         return _shape(options, console)
+    if options.what.endswith(".toml"):
+        return _library(Path(options.what), options.size or "", console)
     if options.size is not None or options.pairs or options.groups:
         return console.misuse(
             f'torqref order: "{escape(options.what)}" is neither circle nor rows, and a FILE stands alone.'
@@ -141,8 +144,6 @@ def _file(path: Path, console: Console) -> int:
     from torqref.pattern.order import generic_order, listed
 
     name = escape(str(path))
-    if path.suffix == ".toml":
-        return console.deny(f"{name} is a library file: `torqref check {name}` looks through its orders.")
     data = read_file(path)
     if isinstance(data, Problem):
         return console.deny(f"{data.sentence()} Known shapes are circle and rows.")
@@ -156,6 +157,28 @@ def _file(path: Path, console: Console) -> int:
     order = listed(layout)
     problems = _placed(audit(order, layout), name)
     return _tell(_Answer(layout=layout, order=order, usual=generic_order(layout), problems=problems), console)
+
+
+def _library(path: Path, identity: str, console: Console) -> int:
+    """The order of a group of a library file, with the usual one of its picture beside it."""
+    from torqref.library.file import read_library_file
+    from torqref.pattern.audit import audit
+    from torqref.pattern.order import generic_order
+
+    file = read_library_file(path)
+    groups = {group.id: group for group in file.groups}
+    if not groups:
+        return _unread(file.problems, console)
+    if identity not in groups and len(groups) > 1:
+        found = f'no group "{escape(identity)}" in {file.file}' if identity else f"{file.file} holds several"
+        return console.deny(f"{found}. Write torqref order FILE and one of: {', '.join(groups)}.")
+    group = groups.get(identity, next(iter(groups.values())))
+    problems = tuple(
+        fault.problem(file=file.file, line=group.line, key=f"group {group.id}.order")
+        for fault in audit(group.order, group.layout)
+    )
+    usual = generic_order(group.layout)
+    return _tell(_Answer(layout=group.layout, order=group.order, usual=usual, problems=problems), console)
 
 
 def _placed(faults: Faults, file: str) -> tuple[Problem, ...]:

@@ -10,16 +10,24 @@ from pathlib import Path
 from typing import TextIO
 
 from torqref.commands.console import Console
+from torqref.commands.voice import Voice
 from torqref.walk.moment import Moment
 from torqref.walk.progress import Progress
 from torqref.walk.second import second_unit_text
 from torqref.walk.session import Session
+from torqref.walk.spoken import spoken
 from torqref.walk.view import View, view
 
 HELP = ("help", "?", "h")
 
 
-def walk_plain(session: Session, lines: TextIO, console: Console, drafts: Path | None = None) -> int:
+def walk_plain(
+    session: Session,
+    lines: TextIO,
+    console: Console,
+    drafts: Path | None = None,
+    voice: Voice | None = None,
+) -> int:
     """Walk by lines until the end of the walk or of the input; returns the exit code.
 
     Args:
@@ -27,6 +35,7 @@ def walk_plain(session: Session, lines: TextIO, console: Console, drafts: Path |
         lines: what is typed.
         console: where it is answered.
         drafts: the folder where a quick walk may be kept as a draft group; None where it may not.
+        voice: speaks each new step and stop; None for silence.
     """
     opened: tuple[str, ...] = ()
     while True:
@@ -35,6 +44,8 @@ def walk_plain(session: Session, lines: TextIO, console: Console, drafts: Path |
             return _end(session, lines, console, drafts)
         shown = view(session.progress, moment, session.clock())
         opened = _show(shown, session.progress, opened, console)
+        if voice is not None:
+            voice.say(spoken(session.progress, moment, shown))
         line = lines.readline()
         if not line:
             return _put_down(session, moment, console)

@@ -5,21 +5,19 @@ from __future__ import annotations
 import os
 import sys
 from argparse import Namespace
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
 from torqref.commands.desk import bay, clock, group_of, rack_of, records_folder
 from torqref.commands.terminal import context_of, has_screen, own_specs
+from torqref.commands.voice import find_voice
 from torqref.document.escape import escape
 from torqref.document.refusal import Refusal
 from torqref.library.group import Group
+from torqref.walk.fitted import adapter_of
 from torqref.walk.opening import Request, open_group
 from torqref.walk.planner import LOOSEN, TIGHTEN, Bench
-from torqref.wrench.adapter import Part
-from torqref.wrench.fitting import read_pieces
-from torqref.wrench.rack import Rack
 
 if TYPE_CHECKING:
     from torqref.walk.session import Session
@@ -57,6 +55,7 @@ def add(parser: Parser) -> None:
     parser.add_argument("--by", default="", metavar="NAME", help="who works")
     parser.add_argument("--work-order", default="", metavar="T", help="number of the work order")
     parser.add_argument("--new", action="store_true", help="begin a new walk though one is open")
+    parser.add_argument("--speak", action="store_true", help="each new step is spoken, where the system can")
     add_shared(parser, "specs", "rack", "records", "plain")
 
 
@@ -80,7 +79,8 @@ def run(options: Namespace, console: Console) -> int:
     from torqref.commands.plain import walk_plain
 
     try:
-        return walk_plain(opening.session, sys.stdin, console, own_specs())
+        voice = find_voice() if options.speak else None
+        return walk_plain(opening.session, sys.stdin, console, own_specs(), voice)
     finally:
         opening.session.close()
 
@@ -153,22 +153,3 @@ def bench_of(options: Namespace, console: Console) -> Bench | None:
         place=options.place,
         action=LOOSEN if options.loosen else TIGHTEN,
     )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fitted:
-    """What stands between drive and fastener, as pieces and in words."""
-
-    parts: tuple[Part, ...] = ()
-    words: str = ""
-
-
-def adapter_of(text: str, rack: Rack) -> Fitted | Refusal:
-    """An adapter of the rack by its id, or pieces written as OFFSET[@ANGLE]."""
-    if not text:
-        return Fitted()
-    adapter = rack.adapter(text)
-    pieces = read_pieces(text, rack)
-    if isinstance(pieces, Refusal):
-        return pieces
-    return Fitted(parts=pieces, words=adapter.name if adapter else f"crowfoot {text}")

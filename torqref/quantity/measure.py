@@ -11,11 +11,12 @@ from functools import cache
 
 from torqref.document.refusal import Refusal
 from torqref.quantity.bounds import Bounds
+from torqref.quantity.doubt import fraction_or_range
 from torqref.quantity.folding import Folded, fold
 from torqref.quantity.mend import refusal
 from torqref.quantity.number import amount
 from torqref.quantity.scan import Scan, Unread
-from torqref.quantity.spelling import symbols
+from torqref.quantity.spelling import symbols, variants
 from torqref.quantity.term import Measure
 from torqref.quantity.value import read_value
 
@@ -24,8 +25,8 @@ MEASURES: dict[str, str] = {
     "µm": "um µm μm micron microns micrometre micrometres micrometer micrometers",
     "km": "km kilometre kilometres kilometer kilometers",
     "mile": "mi mile miles",
-    "°C": "°c degc celsius",
-    "°F": "°f degf fahrenheit",
+    "°C": "°-c deg-c celsius",
+    "°F": "°-f deg-f fahrenheit",
     "K": "k kelvin",
     "Pa": "pa pascal pascals",
     "kPa": "kpa kilopascal kilopascals",
@@ -44,7 +45,7 @@ MEASURES: dict[str, str] = {
     "A": "a amp amps ampere amperes",
     "Ω": "ohm ohms Ω ω",
     "kΩ": "kohm kω",
-    "rpm": "rpm rmin",
+    "rpm": "rpm r-min",
     "Hz": "hz hertz",
     "kN": "kn",
     "s": "s sec secs second seconds",
@@ -54,8 +55,10 @@ MEASURES: dict[str, str] = {
     "%": "% percent",
     "turn": "turn turns rev revs revolution revolutions",
 }
+_WITH_FRACTIONS = frozenset(("in", "ft", "turn", "flat", "point", "gal", "qt", "mile"))
 _MINUTES = {"s": Fraction(1, 60), "min": Fraction(1), "h": Fraction(60), "day": Fraction(1440)}
 _LONGEST_MINUTES = 1440 * 3660
+_SHARES_OF_TIME = frozenset(("1/2", "1/4", "3/4", "1/3", "2/3"))
 _EXAMPLE = "a reading with its unit is expected, such as 0.03–0.13 mm or 90 °C"
 
 
@@ -111,6 +114,9 @@ def _measure(folded: Folded) -> Measure:
         raise Unread("this reading has no unit", at=bounds.numbers[-1].end)
     if not scan.is_done():
         raise Unread("one reading is expected and nothing after it", at=scan.token.start)
+    for number in bounds.numbers:
+        if number.is_slashed and bounds.unit.symbol not in _WITH_FRACTIONS:
+            raise fraction_or_range(scan, bounds, bounds.unit, number)
     return Measure(
         low=bounds.low,
         target=_target(bounds),
@@ -135,6 +141,8 @@ def _duration(folded: Folded) -> Fraction:
         if number is None or unit is None or unit.symbol not in _MINUTES:
             raise Unread("a time is expected, such as 10 min, 4 h or 1 h 30 min", at=start)
         size = _MINUTES[unit.symbol]
+        if number.is_slashed and scan.written(number) not in _SHARES_OF_TIME:
+            raise Unread("a time is one number, and no range", at=start)
         if smallest is not None and size >= smallest:
             raise Unread("write the larger unit of time first", at=start)
         total, smallest = total + number.value * size, size
@@ -147,5 +155,10 @@ def _duration(folded: Folded) -> Fraction:
 @cache
 def _known() -> Mapping[str, str]:
     """Measures come first: kg and g are masses on a scale, and never torques."""
-    known = {word: symbol for symbol, words in MEASURES.items() for word in words.split()}
+    known = {
+        written: symbol
+        for symbol, words in MEASURES.items()
+        for word in words.split()
+        for written in variants(word)
+    }
     return {**symbols(), **known}

@@ -18,6 +18,8 @@ _BAR_TONES = {"stop": "stop", "caution": "warn", "question": "warn", "wait": "st
 _STRIP_MARKS = {"done": "x", "now": ">", "open": "."}
 _STRIP_TONES = {"done": "quiet", "now": "strong", "open": "plain"}
 _FIGURES = 17
+# The main key where it does something only on a screen.
+_MAIN = {"measure": "type the reading", "wait": "put down", "finished": "leave"}
 # What stands above and below the figures, the picture and the facts.
 _AROUND = ("title", "round", "bar", "legend", "strip", "keys", "say")
 _AROUND_BIG = ("bar", "say")
@@ -306,7 +308,8 @@ def _say(showing: Showing, width: int) -> Iterator[Line]:
 
 def _keys(showing: Showing, width: int) -> Line:
     """As many keys as there is room for; the help comes last and always fits."""
-    main = (("enter", showing.view.main),) if showing.view.main else ()
+    word = showing.view.main or _MAIN.get(showing.view.kind, "")
+    main = (("enter", word),) if word else ()
     told = [*main, *((key.letter, key.word) for key in showing.keys if key.letter not in "?dxbcy")]
     said: list[Piece] = []
     room = width - len("  ? help")

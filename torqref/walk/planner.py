@@ -13,7 +13,6 @@ from torqref.document.refusal import Refusal
 from torqref.library.group import Group
 from torqref.library.stage import Stage
 from torqref.pattern.layout import Order
-from torqref.quantity.showing import show_number
 from torqref.quantity.term import Torque
 from torqref.walk.codec import to_plain
 from torqref.walk.plan import Dial, Plan, Round, Step, WrenchFacts
@@ -127,6 +126,8 @@ def _plan(group: Group, bench: Bench, dials: tuple[Dial, ...], rounds: tuple[Rou
         reasons=group.trouble_reasons or REASONS,
         fingerprint=fingerprint(group),
         about=bench.doubt,
+        value_is=group.value_is,
+        drag=bench.drag,
         typed=group.typed,
     )
 
@@ -141,6 +142,7 @@ def conditions_of(group: Group) -> tuple[str, ...]:
         (group.threadlocker, "threadlocker: once cured, check the mark only and do not pull"),
         (group.locking, "locking nut: its measured drag is added"),
         (group.value_is == "setting with tool", "the printed value already includes the tool"),
+        (bool(group.passes), f"ready-made passes, {group.passes}: generic, not the manufacturer's"),
         (bool(group.thread), "start every thread by hand; no gun for the last rounds"),
     )
     made_up = group.order.generic and len(group.layout.positions) > MOST_IN_ANY_ORDER
@@ -392,8 +394,3 @@ def _facts(rack: Rack, dials: tuple[Dial, ...]) -> tuple[WrenchFacts, ...]:
         for wrench in rack.wrenches
         if wrench.id in used
     )
-
-
-def aim_text(target: Torque) -> str:
-    """The number to aim at, as printed digits."""
-    return show_number(target.aim, target.decimals)

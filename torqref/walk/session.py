@@ -10,14 +10,26 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
-from torqref.walk.attempt import Act, No
+from torqref.walk.attempt import NO_RACK, Act, No
 from torqref.walk.command import act, consequences
 from torqref.walk.event import Event
 from torqref.walk.journal import Header, Journal, JournalError
 from torqref.walk.moment import Moment, moment
 from torqref.walk.progress import Progress, apply, fold
+from torqref.wrench.rack import Rack
 
 BOUNCE = timedelta(milliseconds=200)
+# What a reading alone means where a bolt is not being pulled.
+_READINGS = {"measure": "measure", "second-check": "verify"}
+
+
+def is_reading(text: str) -> bool:
+    """Whether a line is a number with something behind it, and so no word and no answer.
+
+    >>> [is_reading(text) for text in ("24.1 N·m", "3", "later", "")]
+    [True, False, False, False]
+    """
+    return text[:1].isdigit() and not text.isdigit()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +56,7 @@ class Session:
         by: who works, empty if unknown.
         events: all events so far.
         progress: their fold.
+        rack: the wrenches and adapters at hand.
     """
 
     header: Header
@@ -52,6 +65,7 @@ class Session:
     by: str
     events: tuple[Event, ...]
     progress: Progress
+    rack: Rack = NO_RACK
     last_main: datetime | None = None
 
     @classmethod
@@ -62,13 +76,14 @@ class Session:
         clock: Callable[[], datetime],
         by: str,
         events: tuple[Event, ...] = (),
+        rack: Rack = NO_RACK,
     ) -> Session:
         """Open a walk, new or gone on with; the opening itself is an event.
 
         Raises:
             JournalError: the opening cannot be kept.
         """
-        session = cls(header, journal, clock, by, events, fold(header.plan, events))
+        session = cls(header, journal, clock, by, events, fold(header.plan, events), rack)
         before = session.progress
         opening: tuple[Event, ...] = (Event(kind="opened"),)
         if before.pulled_by and by and by != before.pulled_by:
@@ -82,8 +97,15 @@ class Session:
         return moment(self.progress, self.clock())
 
     def say(self, line: str) -> Reply:
-        """One line of a person: empty is the main key, else a word and its argument."""
-        word, _, argument = line.strip().partition(" ")
+        """One line: empty is the main key, else a word and its argument, or a reading with its unit.
+
+        An electronic wrench that types like a keyboard sends only the reading; it is taken for what is
+        asked for now. A digit alone is the answer to a question.
+        """
+        text = line.strip()
+        if is_reading(text):
+            return self.do(_READINGS.get(self.moment().kind, "actual"), text)
+        word, _, argument = text.partition(" ")
         return self.do(word or "done", argument)
 
     def press(self, seen: Moment | None = None) -> Reply:
@@ -110,6 +132,7 @@ class Session:
             argument=argument.strip(),
             now=now,
             events=self.events,
+            rack=self.rack,
         )
         answer = act(word, attempt)
         if isinstance(answer, No):
