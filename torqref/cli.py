@@ -26,6 +26,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "find": ("find", "find groups by words, thread or value"),
     "convert": ("convert", "a torque in other units, exactly"),
     "crowfoot": ("crowfoot", "what to set when an adapter changes the lever"),
+    "order": ("order", "a tightening order for a circle or rows, or a look at a drawn one"),
     "estimate": ("estimate", "a clamp load and torque where no value exists, loudly an estimate"),
     "wrench-check": ("wrench_check", "what a wrench should read under a weight at a measured arm"),
     "check": ("check", "look through library and rack files for mistakes"),

@@ -54,6 +54,13 @@ def test_an_option_may_not_be_abbreviated(capsys: Capture) -> None:
     assert "--spe" in capsys.readouterr().err
 
 
+def test_every_command_takes_the_shared_options(capsys: Capture) -> None:
+    shared = ["--specs", "a", "--specs", "b", "--rack", "r", "--records", "d", "--plain", "--json"]
+    for name, words in (("find", []), ("convert", ["24 N·m"]), ("estimate", ["M8", "8.8"])):
+        assert main([name, *words, *shared]) == 0
+        json.loads(capsys.readouterr().out)
+
+
 def test_a_value_that_starts_with_a_minus_reaches_the_reading(capsys: Capture) -> None:
     assert main(["convert", "-5Nm"]) == 1
     assert "unrecognized" not in capsys.readouterr().err

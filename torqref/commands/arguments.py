@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from argparse import ArgumentParser, RawDescriptionHelpFormatter
+from argparse import SUPPRESS, ArgumentParser, RawDescriptionHelpFormatter
 from pathlib import Path
-from typing import NoReturn
+from typing import Any, NoReturn
 
 
 class UsageError(Exception):
@@ -28,16 +28,26 @@ class Parser(ArgumentParser):
         raise UsageError(f"{self.prog}: {message}. `{self.prog} --help` says more.")
 
 
+_SHARED: dict[str, dict[str, Any]] = {
+    "specs": {
+        "action": "append",
+        "type": Path,
+        "default": [],
+        "metavar": "DIR",
+        "help": "a further library folder",
+    },
+    "rack": {"type": Path, "metavar": "FILE", "help": "your wrenches and adapters"},
+    "records": {"type": Path, "metavar": "DIR", "help": "where the records are kept"},
+    "plain": {"action": "store_true", "help": "lines instead of screens"},
+}
+
+
 def add_shared(parser: Parser, *names: str) -> None:
-    """Add options that mean the same in every command: specs, rack, records, plain; json always."""
+    """Add the options that mean the same in every command; the help lists those that are named.
+
+    Every command takes all of them, so that a script can pass the same ones everywhere.
+    """
     parser.add_argument("--json", action="store_true", help="one JSON object on stdout")
-    if "specs" in names:
-        parser.add_argument(
-            "--specs", action="append", type=Path, default=[], metavar="DIR", help="a further library folder"
-        )
-    if "rack" in names:
-        parser.add_argument("--rack", type=Path, metavar="FILE", help="your wrenches and adapters")
-    if "records" in names:
-        parser.add_argument("--records", type=Path, metavar="DIR", help="where the records are kept")
-    if "plain" in names:
-        parser.add_argument("--plain", action="store_true", help="lines instead of screens")
+    for name, settings in _SHARED.items():
+        shown = settings["help"] if name in names else SUPPRESS
+        parser.add_argument(f"--{name}", **{**settings, "help": shown})

@@ -6,17 +6,14 @@ import os
 import sys
 from argparse import Namespace
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
 from torqref.commands.desk import bay, clock, group_of, library_folders, rack_of, records_folder
 from torqref.document.refusal import Refusal
+from torqref.walk.fitted import adapter_of
 from torqref.walk.opening import Opening, Request, open_group
 from torqref.walk.planner import LOOSEN, TIGHTEN, Bench
-from torqref.wrench.adapter import Part
-from torqref.wrench.fitting import read_pieces
-from torqref.wrench.rack import Rack
 
 
 def add(parser: Parser) -> None:
@@ -115,22 +112,3 @@ def bench_of(options: Namespace, console: Console) -> Bench | None:
         place=options.place,
         action=LOOSEN if options.loosen else TIGHTEN,
     )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fitted:
-    """What stands between drive and fastener, as pieces and in words."""
-
-    parts: tuple[Part, ...] = ()
-    words: str = ""
-
-
-def adapter_of(text: str, rack: Rack) -> Fitted | Refusal:
-    """An adapter of the rack by its id, or pieces written as OFFSET[@ANGLE]."""
-    if not text:
-        return Fitted()
-    adapter = rack.adapter(text)
-    pieces = read_pieces(text, rack)
-    if isinstance(pieces, Refusal):
-        return pieces
-    return Fitted(parts=pieces, words=adapter.name if adapter else f"crowfoot {text}")

@@ -106,9 +106,7 @@ _READERS: tuple[tuple[re.Pattern[str], Callable[[str, list[int]], Arrangement | 
 )
 
 
-def _arranged(
-    text: str, layout: Layout | Faults, words: str, toml: str, slug: str
-) -> Arrangement | Refusal:
+def _arranged(text: str, layout: Layout | Faults, words: str, toml: str, slug: str) -> Arrangement | Refusal:
     if isinstance(layout, Layout):
         return Arrangement(layout=layout, words=words, toml=toml, slug=slug)
     return _refuse(text, layout[0].message)

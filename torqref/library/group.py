@@ -7,6 +7,7 @@ from typing import Literal, get_args
 
 from torqref.document.table import Table
 from torqref.library.fastener import Fastener, read_fasteners
+from torqref.library.passes import read_passes
 from torqref.library.picture import read_picture
 from torqref.library.source import NO_SOURCE, Source, read_source
 from torqref.library.stage import KINDS, Stage, read_stages
@@ -69,6 +70,7 @@ class Group:
         second_check: empty, `typed` (a second person types the value) or `marks`.
         fasteners: positions that differ from the rest.
         layout, order, stages: where, in which order, what.
+        passes: the ready-made scheme that made the stages, empty for none.
         removal: an order of its own for loosening; None for the reverse.
         typed: value and arrangement as typed for a quick walk; empty for a group of a file.
     """
@@ -82,6 +84,7 @@ class Group:
     layout: Layout
     order: Order
     stages: tuple[Stage, ...]
+    passes: str = ""
     removal: Order | None = None
     fasteners: tuple[Fastener, ...] = ()
     aliases: tuple[str, ...] = ()
@@ -124,7 +127,7 @@ def read_group(table: Table, assembly: str, inherited: Source = NO_SOURCE) -> Gr
     told = len(table.findings.problems)
     identity = table.required("id", "cover")
     picture = read_picture(table)
-    stages = _read_stages(table)
+    stages = read_passes(table, _read_stages(table), picture[0])
     group = _group(table, identity, assembly, inherited, picture, stages)
     table.close(_ON_STAGES)
     _check_labels(table, group)
@@ -161,6 +164,7 @@ def _group(
         layout=layout,
         order=order,
         removal=removal,
+        passes=table.text("passes"),
         stages=stages,
         fasteners=read_fasteners(table, own),
         thread=own.thread,

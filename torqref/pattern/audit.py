@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import groupby, pairwise
-from statistics import mean
 
 from torqref.pattern.fault import Fault
 from torqref.pattern.geometry import is_line, is_rows, ring, vectors
 from torqref.pattern.imbalance import imbalance
 from torqref.pattern.layout import Layout, Order
-from torqref.pattern.order import by_place, generic_order
+from torqref.pattern.order import AS_LISTED, by_place, generic_order
 from torqref.pattern.star import apart
 
 _COMPARE = "Compare it with the page."
@@ -47,9 +46,14 @@ def audit(order: Order, layout: Layout) -> tuple[Fault, ...]:
     Returns:
         The faults, errors first; empty if there is nothing to say.
     """
-    impossible = (*_missing(order, layout), *_doubled(order), *_unknown(order, layout))
+    impossible = (
+        *_missing(order, layout),
+        *_doubled(order),
+        *_unknown(order, layout),
+        *_skipped(order, layout),
+    )
     if impossible:
-        return impossible
+        return (*impossible, *_look_alikes(layout))
     return (*_look_alikes(layout), *_unusual(order, layout))
 
 
@@ -94,6 +98,21 @@ def _unknown(order: Order, layout: Layout) -> Iterator[Fault]:
             message=f"the order visits {_named(unknown)}, which the pattern does not have",
             mend=f"The pattern has {len(known)} positions, {known[0]} to {known[-1]}.",
             labels=tuple(unknown),
+        )
+
+
+def _skipped(order: Order, layout: Layout) -> Iterator[Fault]:
+    """A number left out where the numbers of the page are the order themselves: a bolt may be missing."""
+    if order.basis != AS_LISTED:
+        return
+    labels = layout.labels
+    skipped = sorted(set(range(labels[0], labels[-1])) - set(labels))
+    if skipped:
+        missing = _shortened([str(label) for label in skipped], ", ")
+        yield Fault(
+            message=f"the numbers run from {labels[0]} to {labels[-1]} without {missing}",
+            mend="Add what is missing, number without a gap, or write the order itself.",
+            labels=tuple(skipped),
         )
 
 
@@ -154,7 +173,7 @@ def _meaning_faults(order: Order, layout: Layout) -> Iterator[Fault]:
     if layout.basis != "circle" or len(order.visits) < len(order.labels):
         return
     stamped = by_place(order.labels)
-    better = mean(imbalance(stamped, layout)) < _BETTER * mean(imbalance(order, layout))
+    better = sum(imbalance(stamped, layout)) < _BETTER * sum(imbalance(order, layout))
     if stamped.labels != order.labels and (better or order.labels[0] != layout.labels[0]):
         why = "makes a poor cross" if better else f"starts at {order.labels[0]}"
         yield Fault(

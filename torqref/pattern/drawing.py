@@ -59,7 +59,7 @@ def draw(
     <BLANKLINE>
         3
     """
-    texts = {label: marks.get(label, str(label)) for label in layout.labels}
+    texts = {label: _fitting(marks.get(label), str(label), width) for label in layout.labels}
     seen = _view(
         layout, texts, (max(1, width), max(1, height)), (turn % 4, mirrored), focus, _sign(ascii_only)
     )
@@ -67,7 +67,7 @@ def draw(
     spots = _write_marks(sheet, seen, texts)
     for row, column, text in seen.more:
         sheet.write(row, column, text)
-    if layout.landmarks and not seen.more:
+    if layout.landmarks and len(seen.cells) == len(texts):
         centres = {label: (row, column + (seen.slot - 1) / 2) for label, (row, column) in seen.cells.items()}
         write_landmarks(
             sheet,
@@ -79,6 +79,11 @@ def draw(
     if pointer and pointer[0] in spots and pointer[1] in spots:
         write_pointer(sheet, spots[pointer[0]], spots[pointer[1]])
     return _trimmed(sheet.lines(), spots)
+
+
+def _fitting(mark: str | None, label: str, width: int) -> str:
+    """The mark; the label where there is none, or where it is wider than the whole room."""
+    return label if mark is None or cells(mark) > width else mark
 
 
 def _sign(ascii_only: bool) -> str:

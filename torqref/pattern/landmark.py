@@ -26,7 +26,7 @@ class Margins:
 
 
 def margins(layout: Layout) -> tuple[Margins, ...]:
-    """What to keep free, the most generous first: all sides, above and below only, nothing.
+    """What to keep free, the most generous first: all sides, one side less, two less, none.
 
     Args:
         layout: the picture as it is drawn, turned and mirrored already.
@@ -40,6 +40,9 @@ def margins(layout: Layout) -> tuple[Margins, ...]:
     right = max((cells(landmark.text) + _GAP for landmark in beside if landmark.x > max(xs)), default=0)
     wanted = (
         Margins(top=top, right=right, bottom=bottom, left=left),
+        Margins(
+            top=top, right=right if right <= left else 0, bottom=bottom, left=left if left < right else 0
+        ),
         Margins(top=top, bottom=bottom),
         Margins(),
     )
@@ -60,14 +63,21 @@ def write_landmarks(
     """
     rows = _Scale.of([(p.y, centres[p.label][0]) for p in layout.positions])
     columns = _Scale.of([(p.x, centres[p.label][1]) for p in layout.positions])
+    bolts = [(p.x, *centres[p.label]) for p in layout.positions]
     for landmark in layout.landmarks:
         text = landmark.text
         if ascii_only:
             text = text.encode("ascii", "replace").decode("ascii")
         for row, column in _places(landmark, cells(text), slot, rows, columns):
-            if sheet.is_free(row, column, cells(text), margin=1):
+            same_sides = _keeps_sides(landmark.x, row, column, bolts)
+            if same_sides and sheet.is_free(row, column, cells(text), margin=1):
                 sheet.write(row, column, text)
                 break
+
+
+def _keeps_sides(x: float, row: int, column: int, bolts: Sequence[tuple[float, int, float]]) -> bool:
+    """Whether a word that begins here stands on its true side of every bolt of the line."""
+    return all((column < centre) == (x < bolt) for bolt, line, centre in bolts if line == row)
 
 
 def _places(

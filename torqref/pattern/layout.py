@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Collection
+from dataclasses import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +48,11 @@ class Layout:
     def labels(self) -> tuple[int, ...]:
         """All labels, smallest first."""
         return tuple(sorted(position.label for position in self.positions))
+
+    def only(self, labels: Collection[int]) -> Layout:
+        """The part of the pattern that has these labels, landmarks and all."""
+        kept = tuple(position for position in self.positions if position.label in labels)
+        return replace(self, positions=kept)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,6 +14,7 @@ from torqref.pattern.layout import Layout, Order
 from torqref.pattern.star import cross, groups
 
 GENERIC = "generic, not the manufacturer's"
+AS_LISTED = "as the page numbers the positions"
 _REVERSED = "the reverse of: "
 _LOOSENING = (
     "a quarter turn each",
@@ -31,7 +32,7 @@ _LABEL = re.compile(rf"[1-9][0-9]{{0,{MOST_DIGITS - 1}}}")
 
 def listed(layout: Layout) -> Order:
     """The numbers of the page as they stand: smallest label first."""
-    return Order(visits=_singly(layout.labels), basis="as the page numbers the positions")
+    return Order(visits=_singly(layout.labels), basis=AS_LISTED)
 
 
 def read_order(value: str | Sequence[object]) -> Order | Faults:

@@ -14,6 +14,7 @@ CELLS_A_LINE = 2
 FEWEST_ON_A_CIRCLE = 3
 _ROW_GAP = 3.0
 _COUNT_A_ROW = 5
+_ROWS_MEND = "Two rows of five are written rows = [5, 5], and 2x5 in a command."
 
 
 def circle(bolts: int) -> Layout | Faults:
@@ -31,7 +32,7 @@ def circle(bolts: int) -> Layout | Faults:
     if bolts < FEWEST_ON_A_CIRCLE:
         return refused(
             f"a circle of {bolts} bolts is no pattern; at least {FEWEST_ON_A_CIRCLE} are expected",
-            "Write count = 1 or count = 2 for so few.",
+            "One or two bolts need no circle: count = 2 is enough.",
         )
     if too_many := _too_many(bolts):
         return too_many
@@ -62,8 +63,8 @@ def rows(counts: Sequence[int]) -> Layout | Faults:
     (1, 2, 3, 4, 5)
     """
     if not counts or min(counts) < 1:
-        shown = ", ".join(str(count) for count in counts)
-        return refused(f"rows of [{shown}] bolts: each row needs at least one", "Write rows = [5, 5].")
+        shown = ", ".join(str(count) for count in counts) or "no"
+        return refused(f"rows of {shown} bolts are no pattern; each row needs one at least", _ROWS_MEND)
     if too_many := _too_many(sum(counts)):
         return too_many
     widest = max(counts)

@@ -111,11 +111,12 @@ def _round_focus(fitting: int, bolts: int) -> range:
 
 
 def _strip_of(shown: Sequence[int], bolts: int, slot: int, width: int, sign: str) -> Window:
-    side = len(sign) + 1 if len(shown) < bolts else 0
+    ink = len(shown) * (slot + 1) - 1
+    side = len(sign) + 1 if len(shown) < bolts and ink + 2 * (len(sign) + 1) <= width else 0
     cells = {label: (0, side + number * (slot + 1)) for number, label in enumerate(shown)}
-    end = side + len(shown) * (slot + 1) - 1
+    end = side + ink
     more = ((0, 0, sign), (0, end + 1, sign)) if side else ()
-    return Window(cells=cells, width=max(width, end), height=1, slot=slot, more=more)
+    return Window(cells=cells, width=width, height=1, slot=slot, more=more)
 
 
 def _reading(layout: Layout) -> list[int]:

@@ -19,7 +19,10 @@ from torqref.quantity.units import BY_SYMBOL
 _SAME_AGAIN = frozenset({",", "/", ";", "=", "or"})
 _BETWEEN_LIMITS = frozenset({",", "/", ";", "and", "."})
 _IN_BRACKET = frozenset({"("})
+_BEFORE_BRACKET = frozenset({"/", ","})
+_LAST = frozenset({".", ",", ";"})
 _EITHER = frozenset({"/", "=", "or"})
+_MOST_STAGES = 20
 
 
 class Chain:
@@ -61,10 +64,15 @@ def read_chain(scan: Scan, text: str) -> Term:
             _bracket(chain)
             continue
         marks = _marks(scan)
-        if scan.is_done() and marks <= {".", ",", ";"}:
+        if scan.is_done() and marks <= _LAST:
             break
-        _add(chain, marks)
+        if marks <= _BEFORE_BRACKET and scan.accept(*OPEN):
+            _bracket(chain)
+        else:
+            _add(chain, marks)
     _check_labels(chain)
+    if len(chain.parts) > _MOST_STAGES:
+        raise Unread(f"a chain of more than {_MOST_STAGES} stages", at=0)
     stages = tuple(stage for part in chain.parts for stage in part.stages)
     notes = tuple(dict.fromkeys(scan.notes))
     return Term(text=text, stages=stages, notes=notes, equivalents=tuple(chain.equivalents))
@@ -300,10 +308,11 @@ def _one_or_other(chain: Chain, part: Part, at: int) -> Unread:
 def _left_over(chain: Chain, at: int) -> Unread:
     """Something is there that no rule explains."""
     token = chain.scan.found[at]
-    if token.kind == "end":
-        return Unread("a value is expected here, such as 24 N·m or 90°", at=token.start)
-    found = escape(chain.scan.written(token))
     before = chain.scan.folded.text[: token.start].rstrip(" +,;/(=→")
+    if token.kind == "end":
+        options = (before,) if chain.parts else ()
+        return Unread("a value is expected here, such as 24 N·m or 90°", at=token.start, options=options)
+    found = escape(chain.scan.written(token))
     if not chain.parts:
         return Unread(
             f'"{found}" is no value; one such as 24 N·m or 30 N·m + 90° is expected', at=token.start

@@ -11,9 +11,9 @@ from torqref.quantity.bounds import Bounds
 from torqref.quantity.number import Amount
 from torqref.quantity.scan import Scan, Unread
 from torqref.quantity.showing import plain
-from torqref.quantity.spelling import Spelled, symbols
+from torqref.quantity.spelling import Spelled, spelled, symbols
 from torqref.quantity.term import Torque
-from torqref.quantity.units import BY_SYMBOL
+from torqref.quantity.units import BY_SYMBOL, TORQUE_SYMBOLS
 from torqref.quantity.value import read_value
 
 MARKS = frozenset(
@@ -40,13 +40,13 @@ def bare(scan: Scan, bounds: Bounds, before: Before | None) -> Unread:
         return Unread("powers and exponents are not read; write the number in full", at=scan.token.start)
     if scan.token.kind in ("number", "fraction"):
         return _columns(scan, bounds)
+    if scan.token.text == "." and scan.ahead().kind == "number":
+        return _loose_point(scan, bounds)
     if before and before.torque:
         return _after_torque(scan, bounds, before.torque, before)
     if before:
         return _after_turn(scan, bounds, before)
-    together = (
-        _with_follower(scan, bounds) or _past_hand(scan, text, start) or _unknown_unit(scan, text, start)
-    )
+    together = _with_row(scan, bounds) or _past_hand(scan, text, start) or _unknown_unit(scan, text, start)
     if together:
         return together
     options = tuple(f"{text} {symbol}" for symbol in _USUAL)
@@ -60,56 +60,112 @@ def _is_power(scan: Scan) -> bool:
         return False
     if token.text == "e":
         return after.kind == "number" or after.text in ("+", "-")
-    # A superscript counts as a letter to the cutting of words.
-    return token.text in ("^", "*") or (token.kind == "word" and not token.text[0].isalpha())
+    return token.text in ("^", "*") or (token.kind == "sign" and token.text.isnumeric())
+
+
+def _loose_point(scan: Scan, bounds: Bounds) -> Unread:
+    """`1. 20 N·m`: a decimal point with a blank behind it, or the number of a stage."""
+    start, end = bounds.numbers[0].start, scan.ahead().start
+    one = scan.written(bounds.numbers[0])
+    message = f'"{one}." may be the number of a stage, or the blank behind its point is too much'
+    return Unread(
+        message, at=scan.token.start, options=(f"{one}) ", f"{one}."), span=(start, end), topic="point"
+    )
 
 
 def _columns(scan: Scan, bounds: Bounds) -> Unread:
     """`20 25 N·m`, `1 200 N·m`: two columns of a table, or a blank inside a number."""
     one, first = scan.written(bounds.numbers[0]), scan.token
-    follower = _follower(scan)
-    unit, end = (follower[0], follower[1]) if follower else (None, first.end)
+    groups = _groups(scan)
+    unit, end = _unit_behind(scan, max(len(groups), 1))
     symbol = f" {unit}" if unit else ""
-    other = first.text
-    joined = (f"{one}{other}{symbol}",) if len(other) == 3 and len(one) <= 3 else ()
-    options = (*joined, f"{one}–{other}{symbol}", f"{one}{symbol} then {other}{symbol}")
+    joined = (f"{one}{''.join(groups)}{symbol}",) if groups and one.isdigit() and len(one) <= 3 else ()
+    columns = (f"{one}–{first.text}{symbol}", f"{one}{symbol} then {first.text}{symbol}")
+    options = joined if len(groups) > 1 else (*joined, *columns)
     message = "two numbers stand side by side; what joins them is missing"
     return Unread(message, at=first.start, options=options, span=(bounds.numbers[0].start, end))
 
 
-def _follower(scan: Scan) -> tuple[str, int, Bounds] | None:
-    """The value behind the one that has no unit: its torque unit, its end, its numbers."""
-    here = scan.at
-    scan.skip(MARKS)
+def _groups(scan: Scan) -> list[str]:
+    """The groups of three digits from the cursor on, which stays: thousands with a blank between them."""
+    count = 0
+    while scan.ahead(count).kind == "number" and len(scan.ahead(count).text) == 3:
+        count += 1
+    return [scan.ahead(number).text for number in range(count)]
+
+
+def _unit_behind(scan: Scan, count: int) -> tuple[str, int]:
+    """The torque unit behind so many numbers from the cursor on, which stays, and where it ends."""
+    end = scan.ahead(count - 1).end
+    unit = spelled(scan.found, scan.at + count, scan.folded.text, scan.known)
+    if unit is None or BY_SYMBOL[unit.symbol].kind != "torque":
+        return "", end
+    return unit.symbol, scan.found[unit.after - 1].end
+
+
+class Row(NamedTuple):
+    """Values behind one that has no unit, up to the first unit.
+
+    Args:
+        unit: that unit; empty where none follows.
+        texts: the values as written, without the unit.
+        values: their numbers.
+        end: index after the last of them.
+    """
+
+    unit: str
+    texts: tuple[str, ...]
+    values: tuple[Fraction, ...]
+    end: int
+
+
+def _row(scan: Scan) -> Row | None:
+    """`20, 40, 60 N·m`: the values that may share the unit of the last; the cursor stays."""
+    here, texts, values = scan.at, [], []
+    unit = None
     try:
-        bounds = read_value(scan)
-        end = scan.found[scan.at - 1].end
+        while scan.token.text in MARKS and unit is None:
+            scan.at += 1
+            scan.skip(MARKS)
+            bounds = read_value(scan)
+            if bounds is None or not bounds.values:
+                break
+            start, end = bounds.numbers[0].start, bounds.numbers[-1].end
+            texts.append(scan.folded.text[start:end])
+            values.append(bounds.values[-1])
+            unit = bounds.unit
     except Unread:
-        bounds = None
-    scan.at = here
-    if bounds is None or bounds.unit is None or BY_SYMBOL[bounds.unit.symbol].kind != "torque":
+        unit = None
+    last, scan.at = scan.found[scan.at - 1].end, here
+    if not texts or (unit and BY_SYMBOL[unit.symbol].kind != "torque"):
         return None
-    return bounds.unit.symbol, end, bounds
+    return Row(unit.symbol if unit else "", tuple(texts), tuple(values), last)
 
 
-def _with_follower(scan: Scan, bounds: Bounds) -> Unread | None:
-    """`57 + 6 in-lb`, `30 then 60 N·m`: the unit may stand for both."""
+def _with_row(scan: Scan, bounds: Bounds) -> Unread | None:
+    """`57 + 6 in-lb`, `30 then 60 N·m`: the unit may stand for all of them."""
     mark = scan.token
-    follower = _follower(scan) if mark.text in MARKS else None
-    if follower is None:
+    row = _row(scan)
+    if row is None:
         return None
-    unit, end, second = follower
-    start = bounds.numbers[0].start
+    start, value = bounds.numbers[0].start, bounds.values[-1]
     one = scan.folded.text[start : scan.found[scan.at - 1].end]
-    other = scan.folded.text[second.numbers[0].start : second.numbers[-1].end]
-    stages = f"{one} {unit} then {other} {unit}"
-    if mark.text == "+":
-        options: tuple[str, ...] = (f"{one} ± {other} {unit}", stages)
-        message = f'"{one} + {other}" is no value; a ± may have been lost'
-    else:
-        options = (f"{one}–{other} {unit}", stages)
-        message = f'"{one}" has no unit'
-    return Unread(message, at=mark.start, options=options, span=(start, end))
+    is_pair, span = len(row.texts) == 1, (start, row.end)
+    if mark.text == "+" and is_pair and row.values[0] < value:
+        message = f'"{one} + {row.texts[0]}" is no value; a ± may have been lost'
+        return Unread(message, at=mark.start, options=_off_or_stages(one, row), span=span)
+    if not row.unit:
+        return None
+    stages = " then ".join(f"{text} {row.unit}" for text in (one, *row.texts))
+    options = (f"{one}–{row.texts[0]} {row.unit}", stages) if is_pair else (stages,)
+    return Unread(f'"{one}" has no unit', at=mark.start, options=options, span=span)
+
+
+def _off_or_stages(one: str, row: Row) -> tuple[str, ...]:
+    other = row.texts[0]
+    if not row.unit:
+        return tuple(f"{one} ± {other} {unit}" for unit in _USUAL)
+    return f"{one} ± {other} {row.unit}", f"{one} {row.unit} then {other} {row.unit}"
 
 
 def _past_hand(scan: Scan, text: str, start: int) -> Unread | None:
@@ -126,16 +182,15 @@ def _unknown_unit(scan: Scan, text: str, start: int) -> Unread | None:
     if token.kind != "word" or token.text in MARKS or len(token.text) > _LONGEST_UNIT:
         return None
     found = scan.written(token)
-    near = nearest(token.text, _whole_units()) if len(token.text) > 1 else None
+    near = nearest(token.text, torque_words()) if len(token.text) > 1 else None
     options = (f"{text} {symbols()[near]}",) if near else tuple(f"{text} {unit}" for unit in _USUAL)
     message = f'"{escape(found)}" is no unit that is known here'
     return Unread(message, at=token.start, options=options, span=(start, token.end))
 
 
-def _whole_units() -> list[str]:
-    """Spellings of torques and angles: a force or a length alone is no mend."""
-    kinds = ("torque", "angle")
-    return [spelling for spelling, symbol in symbols().items() if BY_SYMBOL[symbol].kind in kinds]
+def torque_words() -> list[str]:
+    """Spellings of torque units in one word: what a mistyped unit is compared with."""
+    return [word for word, symbol in symbols().items() if symbol in TORQUE_SYMBOLS and " " not in word]
 
 
 def _after_turn(scan: Scan, bounds: Bounds, before: Before) -> Unread:
@@ -153,12 +208,14 @@ def _after_torque(scan: Scan, bounds: Bounds, torque: Torque, before: Before) ->
     number, end = bounds.numbers[0], scan.found[scan.at - 1].end
     text = scan.folded.text[number.start : end]
     if "(" in before.marks:
-        options = tuple(f"{text} {unit}" for unit in (*_USUAL, "kgf·m"))
+        repeats = tuple(f"{text} {unit}" for unit in (*_USUAL, "kgf·m"))
         message = f'"{text}" in brackets has no unit'
-        return Unread(message, at=end, options=options, span=(number.start, end))
+        return Unread(message, at=end, options=repeats, span=(number.start, end))
     lead = scan.folded.text[before.start : number.start]
     turn = f"{lead}{text} turn" if number.value < 1 else f"{lead}{text}°"
-    options = (turn, f"{lead}{text} {torque.unit}")
+    options: tuple[str, ...] = (turn, f"{lead}{text} {torque.unit}")
+    if bounds.low is not None and bounds.high is not None and bounds.low <= torque.aim <= bounds.high:
+        options = (f"{lead.rstrip(' ,;')} ({text})", *options)
     if "+" in before.marks and torque.target and not torque.has_window and number.value < torque.target:
         off = f"{plain(torque.target)} ± {text} {torque.unit}"
         options = (turn, off) if number.value >= _SMALLEST_LIKELY_TURN else (off, turn)
@@ -232,7 +289,10 @@ def lost_plus_minus(scan: Scan, one: Torque, two: Torque, start: int, at: int) -
     options = (*off, f"{lead} then {this}")
     span = (start, scan.found[scan.at - 1].end)
     return Unread(
-        "a lower torque after a plus; a ± may have been lost", at=second, options=options, span=span
+        "a torque after a plus that is not the higher one; a ± may have been lost",
+        at=second,
+        options=options,
+        span=span,
     )
 
 

@@ -29,7 +29,7 @@ def _is_unusual(unit: Spelled) -> bool:
     letters = BY_SYMBOL[unit.symbol].symbol.replace("·", "")
     if unit.key == "nms":
         return True
-    if unit.key == letters.casefold() and "N" in letters:
+    if unit.key.replace(" ", "") == letters.casefold() and "N" in letters:
         # Capitals carry the meaning here: nm is a nanometre and NM a nautical mile to others.
         return "".join(_NO_LETTER.split(unit.written)) != letters
     words = [word for word in _NO_LETTER.split(unit.written) if word]

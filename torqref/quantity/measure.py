@@ -15,7 +15,7 @@ from torqref.quantity.folding import Folded, fold
 from torqref.quantity.mend import refusal
 from torqref.quantity.number import amount
 from torqref.quantity.scan import Scan, Unread
-from torqref.quantity.spelling import symbols
+from torqref.quantity.spelling import symbols, variants
 from torqref.quantity.term import Measure
 from torqref.quantity.value import read_value
 
@@ -24,15 +24,15 @@ MEASURES: dict[str, str] = {
     "µm": "um µm μm micron microns micrometre micrometres micrometer micrometers",
     "km": "km kilometre kilometres kilometer kilometers",
     "mile": "mi mile miles",
-    "°C": "°c degc celsius",
-    "°F": "°f degf fahrenheit",
+    "°C": "°-c deg-c celsius",
+    "°F": "°-f deg-f fahrenheit",
     "K": "k kelvin",
     "Pa": "pa pascal pascals",
     "kPa": "kpa kilopascal kilopascals",
     "MPa": "mpa megapascal megapascals",
     "bar": "bar bars",
     "mbar": "mbar millibar",
-    "psi": "psi lbf/in2",
+    "psi": "psi",
     "L": "l litre litres liter liters",
     "mL": "ml millilitre millilitres milliliter milliliters cc",
     "gal": "gal gallon gallons",
@@ -44,7 +44,7 @@ MEASURES: dict[str, str] = {
     "A": "a amp amps ampere amperes",
     "Ω": "ohm ohms Ω ω",
     "kΩ": "kohm kω",
-    "rpm": "rpm r/min",
+    "rpm": "rpm r-min",
     "Hz": "hz hertz",
     "kN": "kn",
     "s": "s sec secs second seconds",
@@ -147,5 +147,10 @@ def _duration(folded: Folded) -> Fraction:
 @cache
 def _known() -> Mapping[str, str]:
     """Measures come first: kg and g are masses on a scale, and never torques."""
-    known = {word: symbol for symbol, words in MEASURES.items() for word in words.split()}
+    known = {
+        written: symbol
+        for symbol, words in MEASURES.items()
+        for word in words.split()
+        for written in variants(word)
+    }
     return {**symbols(), **known}

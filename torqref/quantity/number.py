@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -10,7 +11,8 @@ from torqref.quantity.precision import decimals_of
 from torqref.quantity.scan import Scan, Unread
 from torqref.quantity.spoken import spoken
 
-MOST_DIGITS = 12
+MOST_DIGITS = 15
+_THOUSANDS_TO_OTHERS = re.compile(r"[1-9]\d{0,2}\.\d00")
 _DENOMINATORS = frozenset({2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 32, 64})
 
 
@@ -80,6 +82,10 @@ def _decimal(scan: Scan) -> Amount:
     if plain is None:
         raise _two_ways(scan, text)
     scan.at += 1
+    if _THOUSANDS_TO_OTHERS.fullmatch(token.text):
+        scan.notes.append(
+            f'"{token.text}" is read as {plain.rstrip("0")}; a point is never for thousands here.'
+        )
     return Amount(Fraction(plain), len(plain.partition(".")[2]), token.start, token.end)
 
 

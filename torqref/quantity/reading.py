@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from torqref.document.refusal import Refusal
 from torqref.quantity.chain import read_chain
+from torqref.quantity.doubt import torque_words
 from torqref.quantity.folding import Folded, fold
 from torqref.quantity.mend import refusal
 from torqref.quantity.scan import Scan, Unread
@@ -98,7 +99,7 @@ def _no_unit(text: str) -> Refusal:
     from torqref.document.nearest import nearest
 
     letters = "".join(char for char in text.casefold() if char.isalpha())[:20]
-    near = nearest(letters, [word for word, symbol in symbols().items() if symbol in TORQUE_SYMBOLS])
+    near = nearest(letters, torque_words())
     known = (symbols()[near],) if near else TORQUE_SYMBOLS
     return Refusal(
         text=text, message=f'"{escape(text)}" is no unit of torque that is known here', readings=known

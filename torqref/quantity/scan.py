@@ -12,6 +12,7 @@ from torqref.quantity.token import Token, tokens
 V = TypeVar("V")
 OPEN, CLOSE = ("(", "["), (")", "]")
 _LONGEST_PHRASE = 5
+_EXPONENTS = frozenset(("2", "3", "²", "³", "^"))
 _USUAL = ("N·m", "ft-lb", "in-lb")
 
 
@@ -129,9 +130,19 @@ class Scan:
             raise self._foreign(other, at)
         if match is None:
             return None
+        self._check_power(match, at)
         self.at = match.after
         self.skip_stop()
         return match
+
+    def _check_power(self, match: Spelled, at: int) -> None:
+        """`kg/cm2`, `N/m²`, `Nm²`: a unit with an exponent is none of ours."""
+        behind = self.found[match.after]
+        if behind.gap or behind.text not in _EXPONENTS:
+            return
+        start, end = self.found[at].start, behind.end
+        message = f'"{self.folded.text[start:end]}" is no unit that is known here'
+        raise Unread(message, at=start, options=_USUAL, span=(start, end))
 
     def _foreign(self, other: Spelled, at: int) -> Unread:
         start = self.found[at].start

@@ -17,7 +17,7 @@ from torqref.quantity.term import Angle, Hand, Stage, Term, Torque
 from torqref.quantity.units import BY_SYMBOL
 from torqref.quantity.words import number_in_words
 
-_MOST_DECIMALS = 9
+_MOST_DECIMALS = 15
 _COMPARABLE = 2
 _TARGET_MAY_MOVE = Fraction(1, 100)
 _WINDOW_MAY_SHRINK = Fraction(5, 100)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache
+from itertools import chain
 from typing import NamedTuple
 
 from torqref.quantity.token import Token
@@ -14,11 +15,17 @@ _RATIOS = frozenset({"/", "per"})
 _QUOTES = frozenset("'\"#°%")
 _LONGEST = 6
 
+
+def variants(spelling: str) -> tuple[str, ...]:
+    """A spelling of a table as it may be written: apart where it has a hyphen, or in one word."""
+    return (spelling.replace("-", " "), spelling.replace("-", "")) if "-" in spelling else (spelling,)
+
+
 _FOREIGN = {
     "an energy": "j kj mj joule joules wh kwh cal btu erg",
     "a pressure": "pa kpa mpa hpa bar mbar psi ksi atm torr mmhg",
     "a power": "w kw hp ps watt watts",
-    "a temperature": "°c °f c f k degc degf",
+    "a temperature": "°-c °-f c f k deg-c deg-f",
     "a speed": "rpm hz mph",
     "a time": "s sec secs h hr hrs hour hours minute minutes second seconds day days",
     "a volume": "l ml cc litre litres liter liters gal qt",
@@ -27,7 +34,9 @@ _FOREIGN = {
     "a share": "%",
 }
 # Words that name something else than a torque, an angle, a length or a force.
-FOREIGN: dict[str, str] = {word: kind for kind, words in _FOREIGN.items() for word in words.split()}
+FOREIGN: dict[str, str] = {
+    written: kind for kind, words in _FOREIGN.items() for word in words.split() for written in variants(word)
+}
 
 
 class Spelled(NamedTuple):
@@ -63,7 +72,7 @@ def spelled(found: tuple[Token, ...], at: int, text: str, known: Mapping[str, st
         token = found[position]
         if not _is_word(token):
             break
-        key += token.text
+        key = f"{key} {token.text}" if key else token.text
         position += 1
         if symbol := known.get(key):
             best = Spelled(symbol, position, key, text[found[at].start : token.end], is_ratio)
@@ -90,14 +99,19 @@ def _after_joiner(found: tuple[Token, ...], position: int) -> int:
 
 @cache
 def symbols() -> Mapping[str, str]:
-    """Every spelling of the unit table with its symbol."""
+    """Every spelling of the unit table with its symbol; a blank stands between words that stand apart.
+
+    >>> symbols()["lbft"], symbols()["foot pound force"], symbols()["mn"], symbols()["m n"]
+    ('ft-lb', 'ft-lb', 'mN', 'N·m')
+    """
     known: dict[str, str] = {}
     for unit in UNITS:
         for spelling in own_spellings(unit):
             known.setdefault(spelling, unit.symbol)
     for unit in UNITS:
         for force, length in _parts(unit):
-            # What is taken stays: `mN` is a millinewton and never a metre newton.
+            # What is taken stays: `mN` in one word is a millinewton and never a metre newton.
+            known.setdefault(f"{length} {force}", unit.symbol)
             known.setdefault(length + force, unit.symbol)
     return known
 
@@ -105,7 +119,9 @@ def symbols() -> Mapping[str, str]:
 def own_spellings(unit: Unit) -> tuple[str, ...]:
     """What people write for a unit, the force of a torque before the length."""
     plain = unit.symbol.casefold().replace("·", "").replace("-", "")
-    return (plain, *unit.spellings, *(force + length for force, length in _parts(unit)))
+    own = (variants(spelling) for spelling in unit.spellings)
+    parts = ((f"{force} {length}", force + length) for force, length in _parts(unit))
+    return tuple(dict.fromkeys((plain, *chain.from_iterable(own), *chain.from_iterable(parts))))
 
 
 def _parts(unit: Unit) -> tuple[tuple[str, str], ...]:

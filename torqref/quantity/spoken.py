@@ -8,7 +8,7 @@ from torqref.quantity.scan import Scan
 from torqref.quantity.words import SMALL, TENS
 
 _SHARES: dict[str, Fraction] = {
-    **dict.fromkeys(("half", "half a", "half of a", "a half", "one half", "a half of a"), Fraction(1, 2)),
+    **dict.fromkeys(("half", "half a", "half an", "half of a", "a half", "one half"), Fraction(1, 2)),
     **dict.fromkeys(
         ("quarter", "a quarter", "one quarter", "a quarter of a", "quarter of a"), Fraction(1, 4)
     ),

@@ -47,12 +47,14 @@ _BACK = dict.fromkeys(
 _BEHIND = dict.fromkeys(
     ("back", "loose", "back off", "loosen", "looser", "backwards", "backward", "off"), True
 )
-_ABOUT = dict.fromkeys(("about", "approx", "approximately", "ca", "circa", "roughly", "~", "around"), True)
+_ABOUT = dict.fromkeys(
+    ("about", "approx", "approximately", "ca", "circa", "roughly", "~", "≈", "around"), True
+)
 _LEAD = frozenset((
     "torque", "tighten", "turn", "rotate", "spec", "value", "set", "angle", "to", "of", "further",
     "additional", "another", "more", "extra", "first", "second", "third", "fourth", "fifth", "final",
     "finally", "initial", "initially", "last", "lastly", "now", "again", "all", "bolts", "nuts", ":", "an",
-    "the", "a", "by", "pull", "retorque", "retighten", "it", "them",
+    "the", "a", "by", "pull", "retorque", "retighten", "it", "them", "=", "tightening",
 ))  # fmt: skip
 _TRAIL = frozenset((
     "turn", "turns", "rotation", "angle", "further", "more", "additional", "extra", "torque", "clockwise",

@@ -11,7 +11,7 @@ from torqref.quantity.number import Amount, amount
 from torqref.quantity.scan import CLOSE, OPEN, Scan, Unread
 from torqref.quantity.spelling import Spelled
 
-_BOTH_WAYS = dict.fromkeys(("±", "plus or minus", "plus minus", "plus / minus", "+ or -", "+ -"), "±")
+_BOTH_WAYS = dict.fromkeys(("±", "plus or minus", "plus minus", "plus / minus", "+ or -"), "±")
 _PERCENT = dict.fromkeys(("%", "percent", "per cent"), "%")
 RANGE = frozenset({"-", "~", "to", "..", "...", "through", "thru"})
 
@@ -118,6 +118,8 @@ def _part(scan: Scan, nominal: Bounds) -> Part | None:
     number = amount(scan) if scan.token.kind in ("number", "fraction") else None
     if number is None:
         return None
+    # Here a slash can only be a fraction: `± 1/2`.
+    number = number._replace(is_slashed=False)
     if scan.phrase(_PERCENT) is not None:
         off = number.value * nominal.numbers[0].value / 100
         return Part(off, number, None, is_percent=True)

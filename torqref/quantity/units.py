@@ -30,8 +30,8 @@ class Unit:
         word: how a person says one of it.
         words: how a person says it, plural.
         source: where the definition comes from.
-        spellings: what people write for it beside the symbol, as the reading compares it: small letters,
-            no dots, dashes or blanks. A torque needs only those that do not follow from force and length.
+        spellings: what people write for it beside the symbol, in small letters, with a hyphen where a blank
+            may stand. A torque needs only those that do not follow from its force and its length.
     """
 
     symbol: str
@@ -56,19 +56,23 @@ def _unit(symbol: str, kind: Kind, definition: str, names: str, source: str, spe
     )
 
 
-_KG = "kg kgs kp kilogram kilograms kilogramme kilogrammes kilogramforce kilogramsforce kilopond kiloponds"
-_POUND = "lb lbs lbsf lbfs pound pounds poundforce poundsforce # #f"
-_OUNCE = "oz ozs ozsf ounce ounces ounceforce ouncesforce"
-_GRAM = "g gr gram grams gramme grammes gramforce gramsforce"
+# A hyphen stands where people leave a blank or nothing.
+_KG = (
+    "kg kgs kg-f kp kilogram kilograms kilogramme kilogrammes "
+    "kilogram-force kilograms-force kilopond kiloponds"
+)
+_POUND = "lb lbs lb-f lbs-f lbfs pound pounds pound-force pounds-force # #-f"
+_OUNCE = "oz ozs oz-f ounce ounces ounce-force ounces-force"
+_GRAM = "g g-f gr gram grams gramme grammes gram-force grams-force"
 
 # Base units have an empty definition: newton, metre and degree.
 UNITS: tuple[Unit, ...] = (
     _unit("N", "force", "", "newton", SI, "newton newtons"),
-    _unit("kN", "force", "1000 * N", "kilonewton", SI, "kilonewton kilonewtons"),
-    _unit("daN", "force", "10 * N", "decanewton", SI, "decanewton decanewtons dekanewton dekanewtons"),
-    _unit("dN", "force", "0.1 * N", "decinewton", SI, "decinewton decinewtons"),
-    _unit("cN", "force", "0.01 * N", "centinewton", SI, "centinewton centinewtons"),
-    _unit("mN", "force", "0.001 * N", "millinewton", SI, "millinewton millinewtons"),
+    _unit("kN", "force", "1000 * N", "kilonewton", SI, "kilo-newton kilo-newtons"),
+    _unit("daN", "force", "10 * N", "decanewton", SI, "deca-newton deca-newtons deka-newton deka-newtons"),
+    _unit("dN", "force", "0.1 * N", "decinewton", SI, "deci-newton deci-newtons"),
+    _unit("cN", "force", "0.01 * N", "centinewton", SI, "centi-newton centi-newtons"),
+    _unit("mN", "force", "0.001 * N", "millinewton", SI, "milli-newton milli-newtons"),
     _unit("dyn", "force", "0.00001 * N", "dyne", CGS, "dyne dynes"),
     _unit("kgf", "force", "9.80665 * N", "kilogram-force, kilograms-force", GRAVITY, _KG),
     _unit("gf", "force", "0.001 * kgf", "gram-force, grams-force", GRAVITY, _GRAM),
@@ -82,7 +86,7 @@ UNITS: tuple[Unit, ...] = (
     _unit("°", "angle", "", "degree", CIRCLE, "deg degs degree degrees dgr"),
     _unit("turn", "angle", "360 * °", "turn", CIRCLE, "turns rev revs revolution revolutions"),
     _unit(
-        "flat", "angle", "60 * °", "flat of a hexagon, flats of a hexagon", CIRCLE, "flats hexflat hexflats"
+        "flat", "angle", "60 * °", "flat of a hexagon, flats of a hexagon", CIRCLE, "flats hex-flat hex-flats"
     ),
     _unit(
         "point",

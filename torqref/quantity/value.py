@@ -7,6 +7,7 @@ from dataclasses import replace
 from torqref.quantity.bounds import OTHER, Bounds, Side, limited, ranged, same_unit
 from torqref.quantity.number import Amount, amount
 from torqref.quantity.scan import CLOSE, OPEN, Scan
+from torqref.quantity.spelling import Spelled
 from torqref.quantity.tolerance import RANGE, read_tolerance
 
 _BEFORE: dict[str, Side] = {
@@ -78,7 +79,7 @@ def _two_sides(scan: Scan, limits: dict[Side, Amount], first: int) -> Bounds:
 
 def _spread(scan: Scan, number: Amount, first: int, *, signed: bool, between: bool) -> Bounds:
     """A value, and what follows it: a second number, a tolerance, or the word that makes it a limit."""
-    nominal = Bounds(target=number.value, is_printed=True, numbers=(number,), first=first, unit=scan.unit())
+    nominal = Bounds(target=number.value, is_printed=True, numbers=(number,), first=first, unit=_unit(scan))
     found = read_tolerance(scan, nominal) or _second(scan, nominal, signed=signed, between=between)
     bounds = found or nominal
     if bounds.unit is None:
@@ -86,6 +87,17 @@ def _spread(scan: Scan, number: Amount, first: int, *, signed: bool, between: bo
         if found is None and bounds.unit is not None:
             bounds = read_tolerance(scan, bounds) or bounds
     return bounds if bounds.low is not None else _before_word(scan, bounds)
+
+
+def _unit(scan: Scan) -> Spelled | None:
+    """The unit behind a number; `1/4 of a turn` has two words more."""
+    here = scan.at
+    if scan.accept("of"):
+        scan.accept("a", "an")
+    unit = scan.unit()
+    if unit is None:
+        scan.at = here
+    return unit
 
 
 def _second(scan: Scan, nominal: Bounds, *, signed: bool, between: bool) -> Bounds | None:

@@ -13,12 +13,12 @@ from torqref.screens.digits import (
     Size,
     figures,
     letters,
-    width_of_figures,
 )
 from torqref.screens.line import Line, Piece, fitted, line, shown
 
 _GAP = 4
 _MARGIN = 1
+_PLATE_MARGIN = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,29 +105,40 @@ def _width(blocks: Sequence[Block]) -> int:
 
 def _blocks(band: Band, size: Size) -> tuple[Block, ...]:
     """Bolt and number; none where a sign has no figure."""
-    wanted = ((band.bolt, "BOLT", "bolt"), (band.number, band.verb, "set"))
-    made = [
-        Block(label=label, rows=figures(text, size, ascii_only=band.ascii_only), tone=tone, width=0)
-        for text, label, tone in wanted
-        if text
-    ]
-    if any(not block.rows for block in made):
+    blocks = []
+    if band.bolt:
+        rows = _plate(band, size)
+        wide = max((len(row) for row in rows), default=0)
+        blocks.append(Block(label="BOLT", rows=rows, tone="bolt", width=max(wide, 4)))
+    if band.number:
+        rows = figures(band.number, size, ascii_only=band.ascii_only)
+        wide = max((len(row) for row in rows), default=0)
+        least = cells(f"{band.verb} {band.sign}")
+        blocks.append(Block(label=band.verb, rows=rows, tone="set", width=max(wide, least)))
+    return tuple(blocks) if all(block.rows for block in blocks) else ()
+
+
+def _plate(band: Band, size: Size) -> tuple[str, ...]:
+    """The bolt cut out of a full plate, a size smaller: nobody reads it together with the number to set."""
+    for smaller in (*SIZES[SIZES.index(size) + 1 :], size):
+        rows = figures(band.bolt, smaller, ascii_only=band.ascii_only)
+        if rows:
+            break
+    else:
         return ()
-    widths = [width_of_figures(text, size) for text, _, _ in wanted if text]
-    return tuple(
-        Block(
-            label=block.label,
-            rows=block.rows,
-            tone=block.tone,
-            width=max(wide, cells(block.label), _least(band, block)),
-        )
-        for block, wide in zip(made, widths, strict=True)
-    )
+    wide = max(len(row) for row in rows) + 2 * _PLATE_MARGIN
+    above = (size.height - smaller.height) // 2
+    ground = ("",) * above
+    placed = (*ground, *(" " * _PLATE_MARGIN + row for row in rows), *ground)
+    return tuple(_cut_out(row.ljust(wide), ascii_only=band.ascii_only) for row in placed)
 
 
-def _least(band: Band, block: Block) -> int:
-    """The label over the number also holds its unit."""
-    return cells(f"{block.label} {band.sign}") if block.tone == "set" else 0
+_CUT = str.maketrans({"█": " ", " ": "█", "▀": "▄", "▄": "▀"})
+_CUT_ASCII = str.maketrans({"#": " ", " ": "#"})
+
+
+def _cut_out(row: str, *, ascii_only: bool) -> str:
+    return row.translate(_CUT_ASCII if ascii_only else _CUT)
 
 
 def figure_lines(band: Band, width: int, height: int) -> tuple[Line, ...]:
@@ -169,7 +180,7 @@ def _rows(blocks: Sequence[Block], height: int, width: int) -> Iterator[Line]:
         said: list[Piece] = [Piece(" ")]
         for place, block in enumerate(blocks):
             text = block.rows[row] if row < len(block.rows) else ""
-            gap = _GAP if place + 1 < len(blocks) and blocks[place + 1].label else 2
+            gap = _GAP if place + 1 < len(blocks) and blocks[place + 1].label else 3
             said.append(Piece(text.ljust(block.width), block.tone))
             said.append(Piece(" " * gap))
         yield fitted(tuple(said), width)

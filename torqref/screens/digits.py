@@ -140,8 +140,3 @@ _HALVES = {("#", "#"): "█", ("#", "."): "▀", (".", "#"): "▄", (".", "."): 
 
 def _halved(upper: str, lower: str) -> str:
     return "".join(_HALVES[pair] for pair in zip(upper, lower, strict=True)).rstrip()
-
-
-def width_of_figures(text: str, size: Size) -> int:
-    """Cells that a number takes in block figures."""
-    return max(len(row) for row in figures(text, size)) if figures(text, size) else 0

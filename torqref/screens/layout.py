@@ -37,12 +37,12 @@ PARTS = (
     Part("band", 1, 1, "the bolt, SET with its unit, and where the wrench stood before"),
     Part("figures", 7, 3, "the bolt and SET in block figures"),
     Part("spec", 8, 1, "the value as printed"),
-    Part("options", 3, 4, "the answers of a question"),
-    Part("lines", 5, 4, "what a stop or a bolt says besides"),
     Part("second", 12, 1, "the value in the second unit; an angle in parts of a turn"),
+    Part("lines", 5, 4, "what a stop or a bolt says besides"),
+    Part("options", 3, 4, "the answers of a question"),
     Part("wrench", 13, 1, "which wrench to take"),
-    Part("picture", 10, 3, "where the bolts are"),
     Part("condition", 14, 1, "dry or oiled"),
+    Part("picture", 10, 3, "where the bolts are"),
     Part("legend", 16, 1, "what the marks in the picture mean, and from where it is seen"),
     Part("strip", 11, 1, "all stages with their values"),
     Part("keys", 15, 1, "the keys"),
@@ -50,7 +50,7 @@ PARTS = (
 )
 ROWS = {part.name: part for part in PARTS}
 # Facts that stand beside the picture where there is the width for it.
-BESIDE = ("spec", "options", "lines", "second", "wrench", "condition")
+BESIDE = ("spec", "second", "lines", "options", "wrench", "condition")
 # A short word for everything: bolt, SET and unit, direction, and how to leave.
 BIG = ("bar", "band", "figures", "say")
 

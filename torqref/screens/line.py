@@ -90,7 +90,8 @@ def _cut(text: str, width: int) -> str:
 
 def sides(left: Line, right: Line, width: int) -> Line:
     """One line with a part at its right end, which stays whole; the left part is clipped."""
-    taken = min(width_of(right), width)
+    taken = min(width_of(right) + (1 if right else 0), width)
+    right = (Piece(" "), *right) if right else right
     return (*fitted(left, width - taken), *fitted(right, taken))
 
 

@@ -63,9 +63,13 @@ def picture_lines(pattern: Pattern, width: int, height: int) -> Iterator[Line]:
     drawing = drawn(pattern, width, height)
     wide = max((cells(text) for text in drawing.lines), default=0)
     left = Piece(" " * max(0, (width - wide) // 2))
-    tones = {(row, first): (label, count) for label, (row, first, count) in drawing.spots.items()}
+    spots = {(row, first): (label, count) for label, (row, first, count) in drawing.spots.items()}
+    # What stands in the place of a number is what one looks for, whatever the state of the bolt.
+    tones = {
+        label: "open" if label in pattern.texts else _TONES[state] for label, state in pattern.states.items()
+    }
     for row, text in enumerate(drawing.lines):
-        yield (left, *_toned(text, row, tones, pattern.states))
+        yield (left, *_toned(text, row, spots, tones))
 
 
 def drawn(pattern: Pattern, width: int, height: int) -> Drawing:
@@ -88,7 +92,7 @@ def drawn(pattern: Pattern, width: int, height: int) -> Drawing:
 
 
 def _toned(
-    text: str, row: int, spots: Mapping[tuple[int, int], tuple[int, int]], states: Mapping[int, str]
+    text: str, row: int, spots: Mapping[tuple[int, int], tuple[int, int]], tones: Mapping[int, str]
 ) -> Iterator[Piece]:
     """One line of the drawing cut at its marks; between them stand landmarks and the pointer."""
     column, start = 0, 0
@@ -100,7 +104,7 @@ def _toned(
             if place > start:
                 yield Piece(text[start:place], "rule")
             start = place + _characters(text[place:], wide)
-            yield Piece(text[place:start], _TONES[states[label]])
+            yield Piece(text[place:start], tones[label])
         column += cells(char)
     if start < len(text):
         yield Piece(text[start:], "rule")

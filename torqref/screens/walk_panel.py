@@ -10,7 +10,7 @@ from torqref.screens.band import Band, figure_lines, one_line
 from torqref.screens.key import Key
 from torqref.screens.layout import BESIDE, BIG, ROWS, WIDE, allot
 from torqref.screens.line import EMPTY, Line, Piece, block, fitted, line, shown, sides, width_of, wrapped
-from torqref.screens.pattern_panel import Pattern, legend, picture_lines
+from torqref.screens.pattern_panel import Pattern, drawn, legend, picture_lines
 from torqref.screens.prompt import Prompt
 from torqref.walk.view import Entry, View
 
@@ -18,6 +18,13 @@ _BAR_TONES = {"stop": "stop", "caution": "warn", "question": "warn", "wait": "st
 _STRIP_MARKS = {"done": "x", "now": ">", "open": "."}
 _STRIP_TONES = {"done": "quiet", "now": "strong", "open": "plain"}
 _FIGURES = 17
+# The main key where it does something only on a screen.
+_MAIN = {"measure": "type the reading", "wait": "put down", "finished": "leave"}
+# What stands above and below the figures, the picture and the facts.
+_AROUND = ("title", "round", "bar", "legend", "strip", "keys", "say")
+_AROUND_BIG = ("bar", "say")
+# The first of the parts that stand at the foot of the screen.
+_FOOT = "legend"
 # A stage in the strip is cut to so many cells where all of them do not fit on its lines.
 _SHORT = 16
 
@@ -56,14 +63,19 @@ class Showing:
 def paint_walk(showing: Showing, width: int, height: int) -> tuple[Line, ...]:
     """The lines of the walk screen in this room, exactly as many as it has."""
     parts = _parts(showing, width)
-    beside = width >= WIDE and not showing.big
+    beside = _beside(showing, width)
     wants = {name: len(lines) for name, lines in parts.items()}
     figures = _figures_wanted(showing, width, height, wants)
     wants |= figures
     if not beside:
         rows = allot(height, _with_picture(showing, wants, height), BIG if showing.big else ROWS)
-        return block(_stacked(showing, parts, rows, width), width, height)
+        return block(_stacked(showing, parts, rows, (width, height)), width, height)
     return block(_side_by_side(showing, parts, wants, width, height), width, height)
+
+
+def _beside(showing: Showing, width: int) -> bool:
+    """Whether the facts stand beside a picture."""
+    return width >= WIDE and not showing.big and showing.pattern is not None
 
 
 def _with_picture(showing: Showing, wants: dict[str, int], height: int) -> dict[str, int]:
@@ -75,18 +87,37 @@ def _figures_wanted(showing: Showing, width: int, height: int, wants: dict[str, 
     band = _band(showing)
     if not (band.number or band.bolt):
         return {"band": 0, "figures": 0}
-    fixed = sum(wants.get(name, 0) for name in ("title", "bar", "say", "options", "lines") if name in wants)
+    fixed = sum(wants.get(name, 0) for name in (_AROUND_BIG if showing.big else _AROUND))
     free = height - fixed - 1
-    room = free if showing.big or showing.pattern is None else max(3, free // 2)
+    room = free if showing.big else max(3, free // 2, free - _body_wanted(showing, width, height, wants))
     return {"band": 1, "figures": len(figure_lines(band, width, min(room, _FIGURES) + 1)) - 1}
 
 
+def _body_wanted(showing: Showing, width: int, height: int, wants: dict[str, int]) -> int:
+    """Lines that the picture and the facts fill of themselves."""
+    beside = _beside(showing, width)
+    room = width - _facts_width(width) - 4 if beside else width - 2
+    picture = len(drawn(showing.pattern, room, height // 2).lines) if showing.pattern is not None else 0
+    facts = sum(wants.get(name, 0) for name in BESIDE)
+    return max(picture, facts) + 2 if beside else picture + facts
+
+
+def _facts_width(width: int) -> int:
+    return max(30, width * 2 // 5)
+
+
 def _stacked(
-    showing: Showing, parts: dict[str, tuple[Line, ...]], rows: dict[str, int], width: int
+    showing: Showing, parts: dict[str, tuple[Line, ...]], rows: dict[str, int], room: tuple[int, int]
 ) -> Iterator[Line]:
-    """All parts under each other in reading order."""
+    """All parts under each other in reading order; what is over stands above the foot."""
+    width, over = room[0], room[1] - sum(rows.values())
     for name in ROWS:
         count = rows.get(name, 0)
+        if name == "lines" and over > 2 and not rows.get("spec"):
+            over -= 1
+            yield EMPTY
+        if name == _FOOT:
+            yield from (EMPTY,) * over
         if name == "band" and count:
             yield from _band_lines(showing, width, rows.get("figures", 0))
         elif name == "picture" and count and showing.pattern is not None:
@@ -105,7 +136,7 @@ def _side_by_side(
 ) -> Iterator[Line]:
     """The picture on the left, the facts beside it, everything else across."""
     across = [name for name in ROWS if name not in BESIDE and name != "picture"]
-    facts_width = max(30, width * 2 // 5)
+    facts_width = _facts_width(width)
     facts = _facts(showing, facts_width)
     told = sum(len(lines) for lines in facts.values())
     rows = allot(height - min(told, height // 2), wants, across)
@@ -159,7 +190,10 @@ def _facts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
         "spec": (f"SPEC {view.spec}" if view.spec else "", "strong"),
         "second": (view.turn or converted, "plain"),
         "wrench": (wrench, "plain"),
-        "condition": (view.condition, "quiet"),
+        "condition": (
+            "" if view.condition in view.lines or view.kind == "caution" else view.condition,
+            "quiet",
+        ),
     }
     facts = {
         name: tuple(_told(text, width, tone, plain)) if text else () for name, (text, tone) in texts.items()
@@ -186,7 +220,7 @@ def _options(showing: Showing, width: int) -> Iterator[Line]:
 def _band(showing: Showing) -> Band:
     view = showing.view
     return Band(
-        bolt=view.bolt,
+        bolt=view.bolt if view.number or view.kind == "bolt" else "",
         number=view.number,
         unit=view.unit,
         was=view.was,
@@ -239,19 +273,25 @@ def _direction(direction: str) -> str:
 
 
 def _strip(entries: Sequence[Entry], width: int, plain: bool) -> Iterator[Line]:
-    """All stages with mark and value on as few lines as they take; long ones are cut first."""
+    """All stages with mark and value, the one that is now on the first line whatever the room."""
     texts = [shown(entry.text, ascii_only=plain) for entry in entries]
     if sum(cells(text) + 5 for text in texts) > width:
         texts = [text if cells(text) <= _SHORT else text[: _SHORT - 1].rstrip() + "~" for text in texts]
-    here: list[Piece] = []
-    for entry, text in zip(entries, texts, strict=True):
-        piece = Piece(f" {_STRIP_MARKS[entry.state]} {text}  ", _STRIP_TONES[entry.state])
-        if here and width_of(tuple(here)) + cells(piece.text) > width:
-            yield tuple(here)
-            here = []
-        here.append(piece)
+    pieces = [
+        Piece(f" {_STRIP_MARKS[entry.state]} {text}  ", _STRIP_TONES[entry.state])
+        for entry, text in zip(entries, texts, strict=True)
+    ]
+    now = next((place for place, entry in enumerate(entries) if entry.state == "now"), 0)
+    while now > 0 and sum(cells(piece.text) for piece in pieces[: now + 1]) > width:
+        pieces, now = pieces[1:], now - 1
+    here: Line = ()
+    for piece in pieces:
+        if here and width_of(here) + cells(piece.text.rstrip()) > width:
+            yield here
+            here = ()
+        here = (*here, piece)
     if here:
-        yield tuple(here)
+        yield here
 
 
 def _say(showing: Showing, width: int) -> Iterator[Line]:
@@ -268,7 +308,8 @@ def _say(showing: Showing, width: int) -> Iterator[Line]:
 
 def _keys(showing: Showing, width: int) -> Line:
     """As many keys as there is room for; the help comes last and always fits."""
-    main = (("enter", showing.view.main),) if showing.view.main else ()
+    word = showing.view.main or _MAIN.get(showing.view.kind, "")
+    main = (("enter", word),) if word else ()
     told = [*main, *((key.letter, key.word) for key in showing.keys if key.letter not in "?dxbcy")]
     said: list[Piece] = []
     room = width - len("  ? help")

@@ -30,7 +30,7 @@ _ASKED = {
     "verify": "second check, the value:",
     "note": "note:",
     "skip": "why is it left out:",
-    "wrench": "wrench, adapter or unit:",
+    "wrench": "wrench ID, crowfoot OFFSET@ANGLE, unit U:",
     "sign": "your name for the record:",
 }
 
@@ -127,8 +127,9 @@ class WalkScreen(PaintedScreen):
         return tuple(enumerate(self._choices(), start=1)) if self.choosing else shown.options
 
     def _choices(self) -> tuple[str, ...]:
-        plan = self.session.progress.plan
-        return {"trouble": plan.reasons}.get(self.choosing, ())[:9]
+        reasons = self.session.progress.plan.reasons
+        wrenches = tuple(wrench.called for wrench in self.session.rack.wrenches)
+        return {"trouble": reasons, "wrench": wrenches}.get(self.choosing, ())[:9]
 
     # --- keys -----------------------------------------------------------------------------------
 
@@ -159,12 +160,21 @@ class WalkScreen(PaintedScreen):
     def digit(self, character: str) -> None:
         """A digit answers a question or a choice, and else begins a reading."""
         if self.choosing:
-            self._do(self.choosing, character)
-            self.choosing = ""
+            self._choose(int(character))
         elif self.moment.kind in _READINGS:
             self._ask(_READINGS[self.moment.kind], character)
         else:
             self._do(character)
+
+    def _choose(self, digit: int) -> None:
+        """One of the choices was named by its digit."""
+        word, self.choosing = self.choosing, ""
+        wrenches = self.session.rack.wrenches
+        if word == "wrench":
+            named = wrenches[digit - 1].id if 1 <= digit <= len(wrenches) else ""
+            self._do("wrench", named)
+        else:
+            self._do(word, str(digit))
 
     def typed(self, character: str) -> bool:
         """A letter that means nothing now."""
@@ -230,6 +240,18 @@ class WalkScreen(PaintedScreen):
             self._do("verify", "marks")
         else:
             self._ask("verify")
+
+    def do_wrench(self) -> None:
+        """Another wrench by digit, or typed: adapter, unit, or an id."""
+        if not self.session.rack.wrenches or self.choosing == "wrench":
+            self._ask("wrench")
+        else:
+            self.choosing = "wrench"
+            self.message, self.refused = "Which wrench? A digit; w types it, with crowfoot or unit.", False
+
+    def do_unit(self) -> None:
+        """The value to set in the next unit."""
+        self._do("unit")
 
     def do_sign(self) -> None:
         """A name for the record."""

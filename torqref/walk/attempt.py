@@ -10,6 +10,9 @@ from torqref.walk.event import Event
 from torqref.walk.moment import Moment
 from torqref.walk.plan import Round, Step
 from torqref.walk.progress import Progress
+from torqref.wrench.rack import Rack
+
+NO_RACK = Rack()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +32,7 @@ class Act:
         argument: the rest of the line.
         now: the time.
         events: all events so far, for undo.
+        rack: the wrenches and adapters at hand.
     """
 
     progress: Progress
@@ -36,6 +40,7 @@ class Act:
     argument: str
     now: datetime
     events: tuple[Event, ...] = ()
+    rack: Rack = NO_RACK
 
     @property
     def round(self) -> Round | None:

@@ -11,7 +11,7 @@ from datetime import datetime, timedelta
 
 from torqref.document.escape import escape
 from torqref.document.nearest import nearest
-from torqref.walk import reading, word
+from torqref.walk import reading, swap, word
 from torqref.walk.attempt import Act, Answer, No
 from torqref.walk.event import Event
 from torqref.walk.press import digit_answer, done
@@ -30,6 +30,9 @@ COMMANDS: dict[str, Callable[[Act], Answer]] = {
     "page": reading.page,
     "measure": reading.measure,
     "round": word.tick_rest,
+    "wrench": swap.wrench,
+    "unit": swap.unit,
+    "sign": word.sign,
     "verify": reading.verify,
     "pause": word.pause,
     "abandon": word.abandon,

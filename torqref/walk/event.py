@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from torqref.walk.plan import Dial
+from torqref.walk.plan import Dial, WrenchFacts
 
 KINDS = (
     "opened",
@@ -51,6 +51,7 @@ class Event:
         reason: digit of a trouble, from 1.
         undoes: number of the event that it takes back.
         dials: settings that hold from here on, after another wrench or a correction of the page.
+        wrenches: facts of a wrench that was taken.
         due: when something is due, as ISO 8601.
         back_to: index of the round that the walk goes back to, -1 for none.
         degrees: how far a half-done angle got, as text.
@@ -70,6 +71,7 @@ class Event:
     reason: int = 0
     undoes: int = 0
     dials: tuple[Dial, ...] = ()
+    wrenches: tuple[WrenchFacts, ...] = ()
     due: str = ""
     back_to: int = -1
     degrees: str = ""

@@ -110,7 +110,7 @@ def _calibration(progress: Progress, now: datetime) -> Moment | None:
     dial = progress.dial(round_.steps[place]) if round_ and place >= 0 else None
     if dial is None or not dial.wrench:
         return None
-    facts = {wrench.id: wrench for wrench in progress.plan.wrenches}.get(dial.wrench)
+    facts = progress.wrenches.get(dial.wrench)
     if facts is None or not facts.calibration_due or facts.calibration_due >= now.date().isoformat():
         return None
     gate = f"calibration:{dial.wrench}:{now.date().isoformat()}"

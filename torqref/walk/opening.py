@@ -10,9 +10,11 @@ from pathlib import Path
 from torqref.document.refusal import Refusal
 from torqref.library.group import Group
 from torqref.walk.archive import Record, Wanted, open_walk, walk_id
+from torqref.walk.attempt import NO_RACK
 from torqref.walk.journal import FORMAT, Header, JournalError, create_journal, open_journal
 from torqref.walk.planner import Bench, fingerprint, make_plan
 from torqref.walk.session import Session
+from torqref.wrench.rack import Rack
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,27 +67,32 @@ def open_group(group: Group, bench: Bench, request: Request, clock: Callable[[],
     )
     try:
         if own is not None:
-            return _go_on(own, group, request, clock, notes)
+            return _go_on(own, group, bench.rack, request, clock, notes)
         return _begin(group, bench, request, clock, notes)
     except JournalError as error:
         return Opening(refusal=Refusal(text=group.id, message=str(error).rstrip(".")), notes=notes)
 
 
-def resume(record: Record, request: Request, clock: Callable[[], datetime]) -> Opening:
-    """Go on with one walk by its record alone; the library is not needed."""
+def resume(record: Record, request: Request, clock: Callable[[], datetime], rack: Rack = NO_RACK) -> Opening:
+    """Go on with one walk by its record alone, without the library; the rack is for a change of tool."""
     try:
         journal, told = open_journal(record.told.path)
-        session = Session.start(record.header, journal, clock, request.by, told.events)
+        session = Session.start(record.header, journal, clock, request.by, told.events, rack)
     except JournalError as error:
         return Opening(refusal=Refusal(text=record.header.id, message=str(error).rstrip(".")))
     return Opening(session=session, notes=tuple(problem.sentence() for problem in told.problems))
 
 
 def _go_on(
-    record: Record, group: Group, request: Request, clock: Callable[[], datetime], notes: tuple[str, ...]
+    record: Record,
+    group: Group,
+    rack: Rack,
+    request: Request,
+    clock: Callable[[], datetime],
+    notes: tuple[str, ...],
 ) -> Opening:
     """The journal's own plan goes on; what was set aside or has changed since is told."""
-    opened = resume(record, request, clock)
+    opened = resume(record, request, clock, rack)
     changed = fingerprint(group) != record.header.plan.fingerprint
     told = (
         "The library has changed since this walk began: it goes on by its own plan. "
@@ -115,4 +122,5 @@ def _begin(
         started=now.isoformat(timespec="seconds"),
     )
     journal = create_journal(request.folder, header)
-    return Opening(session=Session.start(header, journal, clock, request.by), notes=notes)
+    session = Session.start(header, journal, clock, request.by, rack=bench.rack)
+    return Opening(session=session, notes=notes)

@@ -126,6 +126,7 @@ class Plan:
         reasons: what may go wrong at a bolt, chosen by digit.
         fingerprint: of the library group it was made from.
         about: state of plausibility at the vehicle: empty, or why the value cannot be right.
+        value_is, drag: what the printed value means, and the drag of a locking nut; for another wrench later.
         typed: value and arrangement as typed for a quick walk; empty for a group of the library.
     """
 
@@ -163,6 +164,8 @@ class Plan:
     reasons: tuple[str, ...] = ()
     fingerprint: str = ""
     about: str = ""
+    value_is: str = "at fastener"
+    drag: Torque | None = None
     typed: tuple[str, ...] = ()
 
     @property

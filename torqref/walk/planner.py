@@ -126,6 +126,8 @@ def _plan(group: Group, bench: Bench, dials: tuple[Dial, ...], rounds: tuple[Rou
         reasons=group.trouble_reasons or REASONS,
         fingerprint=fingerprint(group),
         about=bench.doubt,
+        value_is=group.value_is,
+        drag=bench.drag,
     )
 
 
@@ -139,6 +141,7 @@ def conditions_of(group: Group) -> tuple[str, ...]:
         (group.threadlocker, "threadlocker: once cured, check the mark only and do not pull"),
         (group.locking, "locking nut: its measured drag is added"),
         (group.value_is == "setting with tool", "the printed value already includes the tool"),
+        (bool(group.passes), f"ready-made passes, {group.passes}: generic, not the manufacturer's"),
         (bool(group.thread), "start every thread by hand; no gun for the last rounds"),
     )
     return (*(words for holds, words in said if holds), *group.before)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
 from torqref.walk.event import Event
-from torqref.walk.plan import Dial, Plan, Round, Step
+from torqref.walk.plan import Dial, Plan, Round, Step, WrenchFacts
 
 MOST_TRIPS = 5
 # Acts that a press of undo can take back; everything else stands.
@@ -34,6 +34,7 @@ class Progress:
         gates: names of the stops opened so far.
         setup: what the hand is set up for, as `setup_of` writes it; empty before the first pull.
         dials: the settings that hold now.
+        taken: facts of the wrenches taken in the middle of the walk.
         stood: where each wrench was last set in this walk, as (wrench, setting) pairs.
         trouble: the trouble that is open, or None.
         corrections: what the page said other, as typed.
@@ -52,6 +53,7 @@ class Progress:
 
     plan: Plan
     dials: tuple[Dial, ...]
+    taken: tuple[WrenchFacts, ...] = ()
     round: int = 0
     trip: int = 1
     done: frozenset[int] = frozenset()
@@ -107,6 +109,11 @@ class Progress:
             for place in range(len(self.current.steps))
             if place not in self.done and (self.round, place) not in self.skipped
         )
+
+    @property
+    def wrenches(self) -> dict[str, WrenchFacts]:
+        """Facts of every wrench of this walk, by id."""
+        return {facts.id: facts for facts in (*self.plan.wrenches, *self.taken)}
 
     def dial(self, step: Step) -> Dial | None:
         """The setting for a step, or None where it has none."""
@@ -328,7 +335,8 @@ def _actual(progress: Progress, event: Event) -> Progress:
 
 def _dials(progress: Progress, event: Event) -> Progress:
     corrections = (*progress.corrections, event.value) if event.kind == "page" else progress.corrections
-    return replace(progress, dials=event.dials or progress.dials, corrections=corrections)
+    taken = (*progress.taken, *event.wrenches)
+    return replace(progress, dials=event.dials or progress.dials, corrections=corrections, taken=taken)
 
 
 def _measure(progress: Progress, event: Event) -> Progress:

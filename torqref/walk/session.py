@@ -10,12 +10,13 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
-from torqref.walk.attempt import Act, No
+from torqref.walk.attempt import NO_RACK, Act, No
 from torqref.walk.command import act, consequences
 from torqref.walk.event import Event
 from torqref.walk.journal import Header, Journal, JournalError
 from torqref.walk.moment import Moment, moment
 from torqref.walk.progress import Progress, apply, fold
+from torqref.wrench.rack import Rack
 
 BOUNCE = timedelta(milliseconds=200)
 
@@ -44,6 +45,7 @@ class Session:
         by: who works, empty if unknown.
         events: all events so far.
         progress: their fold.
+        rack: the wrenches and adapters at hand.
     """
 
     header: Header
@@ -52,6 +54,7 @@ class Session:
     by: str
     events: tuple[Event, ...]
     progress: Progress
+    rack: Rack = NO_RACK
     last_main: datetime | None = None
 
     @classmethod
@@ -62,13 +65,14 @@ class Session:
         clock: Callable[[], datetime],
         by: str,
         events: tuple[Event, ...] = (),
+        rack: Rack = NO_RACK,
     ) -> Session:
         """Open a walk, new or gone on with; the opening itself is an event.
 
         Raises:
             JournalError: the opening cannot be kept.
         """
-        session = cls(header, journal, clock, by, events, fold(header.plan, events))
+        session = cls(header, journal, clock, by, events, fold(header.plan, events), rack)
         before = session.progress
         opening: tuple[Event, ...] = (Event(kind="opened"),)
         if before.pulled_by and by and by != before.pulled_by:
@@ -110,6 +114,7 @@ class Session:
             argument=argument.strip(),
             now=now,
             events=self.events,
+            rack=self.rack,
         )
         answer = act(word, attempt)
         if isinstance(answer, No):

@@ -20,6 +20,8 @@ def stop_lines(progress: Progress, moment: Moment, now: datetime) -> tuple[str, 
         return (progress.plan.alone[int(moment.gate.partition(":")[2])],)
     if moment.kind == "marks":
         return (marks_line(progress),)
+    if moment.kind == "finished":
+        return tuple(f"then: {line}" for line in progress.plan.after)
     if moment.kind == "wait":
         return (f"due {due_text(progress.due, now)}",)
     if moment.kind == "whole":
@@ -196,8 +198,7 @@ def _recheck(progress: Progress, moment: Moment, now: datetime) -> list[str]:
 def _calibration(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     step = _step(progress, moment)
     dial = progress.dial(step) if step else None
-    facts = {wrench.id: wrench for wrench in progress.plan.wrenches}
-    due = facts[dial.wrench].calibration_due if dial else ""
+    due = progress.wrenches[dial.wrench].calibration_due if dial else ""
     days = (now.date() - datetime.fromisoformat(due).date()).days if due else 0
     name = dial.wrench if dial else "the wrench"
     return [f"the calibration of {name} ran out {days} days ago, on {due}"]

@@ -337,9 +337,12 @@ _WORDS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("found VALUE", "what it had before", ("bolt", "card", "stop")),
     ("page VALUE", "the page says other", ("bolt", "card", "stop")),
     ("round", "tick the rest as a whole", ("bolt",)),
+    ("wrench ID", "another wrench, crowfoot OFFSET, or unit U", ("bolt", "card", "stop", "whole")),
+    ("unit", "the value to set in the next unit", ("bolt", "card", "stop")),
     ("measure VALUE", "the reading", ("measure",)),
     ("verify VALUE", "the second check", ("second-check",)),
-    ("undo", "take the last press back", ("bolt", "card", "stop", "whole", "marks", "measure")),
+    ("sign NAME", "your name for the record", ("finished",)),
+    ("undo", "take the last press back", ("bolt", "card", "stop", "whole", "marks", "measure", "finished")),
     ("note TEXT", "keep a remark", ("bolt", "card", "stop", "whole", "marks", "measure", "wait")),
     ("pause", "put it down", ("bolt", "card", "stop", "whole", "marks", "measure", "wait", "question")),
 )

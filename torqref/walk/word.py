@@ -123,3 +123,11 @@ def abandon(attempt: Act) -> Answer:
     if not attempt.argument.strip():
         return No(message="Write abandon and the reason: the walk then ends unfinished.")
     return (Event(kind="abandoned", round=attempt.number, text=attempt.argument.strip()),)
+
+
+def sign(attempt: Act) -> Answer:
+    """Put a name to the walk, asked once at its end where none was given."""
+    name = attempt.argument.strip()
+    if not name:
+        return No(message="Write sign and the name.")
+    return (Event(kind="note", gate="sign-off", by=name, text=f"signed off by {name}"),)
