@@ -130,6 +130,7 @@ _MAIN: dict[str, Callable[[JobAct], Answer]] = {
     "check": _tick,
     "reading": _needs_reading,
     "wait": _needs_time,
+    "waited": _tick,
     "sign-off": _needs_sign,
     "recheck": _needs_recheck,
     "finished": _over,

@@ -21,8 +21,8 @@ class JobMoment:
     """What is asked for now.
 
     Args:
-        kind: `opening`, `fact`, `safe`, `alone`, `page`, `group`, `check`, `reading`, `wait`, `sign-off`,
-            `recheck` or `finished`.
+        kind: `opening`, `fact`, `safe`, `alone`, `page`, `group`, `check`, `reading`, `wait`,
+            `waited`, `sign-off`, `recheck` or `finished`.
         step: the step it is about, None where it is about none.
         fact: the fact that is asked for.
         due: when a wait is over, empty for none.
@@ -60,6 +60,8 @@ def _step_moment(standing: Standing, now: datetime) -> JobMoment:
         return JobMoment(kind="wait", step=step, due=standing.due_at(step))
     if step.kind == "safe":
         return JobMoment(kind="safe", step=step, options=SAFE_OPTIONS)
+    if step.kind == "wait":
+        return JobMoment(kind="waited", step=step)
     if step.kind == "check" and step.band is not None:
         return JobMoment(kind="reading", step=step)
     return JobMoment(kind=step.kind, step=step)

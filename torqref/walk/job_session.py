@@ -6,6 +6,7 @@ walk until `is_over`, and gives it back with `leave`. Everything else is `press`
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -23,11 +24,14 @@ from torqref.walk.job_progress import UNDOABLE, JobProgress, apply_job, fold_job
 from torqref.walk.job_standing import Standing, has_passed
 from torqref.walk.journal import ENDING, Header, Journal, JournalError
 from torqref.walk.opening import Opening, Request, open_group, resume
+from torqref.walk.plan import Plan
 from torqref.walk.planner import Bench, fingerprint
 from torqref.walk.progress import UNDOABLE as WALK_UNDOABLE
 from torqref.walk.progress import Progress, undone_numbers
 from torqref.walk.session import BOUNCE, Reply, Session
 from torqref.wrench.rack import Rack
+
+_NUMBER = re.compile(r"[-+−]?[0-9.]")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,8 +122,13 @@ class JobSession:
     # --- between the walks --------------------------------------------------------------------------
 
     def say(self, line: str) -> Reply:
-        """One line of a person: empty is the main key, else a word and its argument."""
+        """One line of a person: empty is the main key, else a word and its argument.
+
+        Where a reading is asked for, a line that begins with a number is the reading.
+        """
         word, _, argument = line.strip().partition(" ")
+        if self.moment().kind == "reading" and _NUMBER.match(word):
+            return self.do("measure", line)
         return self.do(word or "done", argument)
 
     def press(self) -> Reply:
@@ -215,7 +224,7 @@ class JobSession:
         opening = resume(record, self._request(), self.clock)
         group = self.bay.groups.get(step.group)
         plan = record.header.plan
-        if group is None or fingerprint(quieted_like(group, plan.alone)) == plan.fingerprint:
+        if group is None or fingerprint(quieted_like(group, plan)) == plan.fingerprint:
             return opening
         told = "The library has changed since this walk began: it goes on by its own plan."
         return replace(opening, notes=(*opening.notes, told))
@@ -320,14 +329,11 @@ def _last_press(events: tuple[Event, ...]) -> datetime | None:
 
 
 def quieted(group: Group, acknowledged: frozenset[str]) -> Group:
-    """The group with those cautions beside the others that already had a press of their own."""
-    cautions = tuple(
-        replace(caution, alone=False) if caution.text in acknowledged else caution
-        for caution in group.cautions
-    )
-    return replace(group, cautions=cautions)
+    """The group without the cautions that already had a press of their own in this job."""
+    return replace(group, cautions=tuple(each for each in group.cautions if each.text not in acknowledged))
 
 
-def quieted_like(group: Group, alone: tuple[str, ...]) -> Group:
-    """The group as it was when its plan was made, to tell whether its file has changed since."""
-    return quieted(group, frozenset(caution.text for caution in group.cautions) - frozenset(alone))
+def quieted_like(group: Group, plan: Plan) -> Group:
+    """The group with the cautions its plan was made with, to tell whether its file has changed since."""
+    kept = {*plan.cautions, *plan.alone}
+    return replace(group, cautions=tuple(each for each in group.cautions if each.text in kept))

@@ -80,8 +80,9 @@ _MAIN_WORDS = {
     "alone": "read and done",
     "page": "all of it done",
     "check": "looked at and right",
+    "waited": "it is so",
 }
-_STEPS = ("alone", "page", "group", "check", "reading", "wait")
+_STEPS = ("alone", "page", "group", "check", "reading", "wait", "waited")
 _WORDS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("measure VALUE", "the reading", ("reading",)),
     ("later", "go on with other steps first", _STEPS),
@@ -116,6 +117,7 @@ def _headline(standing: Standing, moment: JobMoment) -> str:
         "check": f"CHECK: {step.title}",
         "reading": f"MEASURE: {step.title}{wanted}",
         "wait": f"WAIT: {step.title}",
+        "waited": f"WAITED: {step.title}: is it so?",
     }.get(moment.kind, step.lines[0])
 
 
@@ -130,7 +132,7 @@ def _lines(standing: Standing, moment: JobMoment, now: datetime) -> Iterator[str
     if moment.due:
         yield f"due {due_text(moment.due, now)}"
     elif step.kind == "wait" and step.due:
-        yield f"not before: {step.due}"
+        yield f"wanted: {step.due}"
     value, outside = standing.progress.readings.get(step.number, ("", ""))
     if outside:
         yield f"last reading {value}: {outside}"
