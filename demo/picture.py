@@ -134,7 +134,8 @@ def _rect(column: int, row: int, cells: int, top: float, high: float, fill: str)
 def _word(word: str, column: int, row: int, ink: Ink) -> str:
     weight = ' font-weight="bold"' if ink.bold else ""
     length = f'textLength="{len(word) * CELL}" lengthAdjust="spacingAndGlyphs"'
-    return f'<text x="{column * CELL}" y="{row * ROW + 15}" fill="{ink.fore}" {length}{weight}>{escape(word)}</text>'
+    place = f'x="{column * CELL}" y="{row * ROW + 15}"'
+    return f'<text {place} fill="{ink.fore}" {length}{weight}>{escape(word)}</text>'
 
 
 def picture() -> str:

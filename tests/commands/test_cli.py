@@ -35,11 +35,11 @@ def test_a_mistyped_command_is_answered_with_the_nearest(capsys: Capture) -> Non
 
 
 def test_wrong_usage_is_one_line_and_exit_code_two(capsys: Capture) -> None:
-    assert main(["walk"]) == 2
+    assert main(["crowfoot"]) == 2
     shown = capsys.readouterr()
     assert shown.out == ""
     assert shown.err == (
-        "torqref walk: the following arguments are required: GROUP. `torqref walk --help` says more.\n"
+        "torqref crowfoot: the following arguments are required: TORQUE. `torqref crowfoot --help` says more.\n"
     )
 
 

@@ -47,6 +47,7 @@ def test_a_length_is_read_with_its_unit(text: str, value: str, unit: str) -> Non
         ("1 1/2", "no unit", ("1 1/2 mm", "1 1/2 in")),
         ("-1.5 in", "negative", ("1.5 in",)),
         ("1,500 mm", "more than one way", ("1500 mm", "1.500 mm")),
+        ("15/16 mm", "metric length", ("0.9375 mm",)),
         ("38 N·m", "no unit of length", ()),
         ("38 mm 40 mm", "nothing after it", ()),
         ("2 ft 3 mm", "inches only", ()),

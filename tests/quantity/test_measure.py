@@ -70,6 +70,7 @@ def test_every_spelling_of_a_measuring_unit_is_read(symbol: str) -> None:
     ("text", "words"),
     [
         ("8.5", "no unit"),
+        ("20/25 kPa", "fraction or a range"),
         ("", "a reading with its unit"),
         ("5 foo", "no unit"),
         ("5 mm 6 mm", "nothing after it"),
@@ -105,7 +106,7 @@ def test_a_time_is_read_in_minutes(text: str, minutes: int | Fraction) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["", "4", "0 min", "-4 h", "30 min 1 h", "4 mm", "soon", "4 h 4 h", "99999 days"]
+    "text", ["", "4", "0 min", "-4 h", "30 min 1 h", "4 mm", "10/15 min", "soon", "4 h 4 h", "99999 days"]
 )
 def test_a_text_that_is_no_time_is_refused(text: str) -> None:
     assert isinstance(read_duration(text), Refusal)

@@ -104,6 +104,7 @@ VALUES: list[tuple[str, float | None, float | None, float | None, str, float]] =
     ("24 N·m (min 20 N·m)", 20, 24, N, "N·m", 24),
     ("7 1/2 ft-lb", N, 7.5, N, "ft-lb", 10.1686346),
     ("7-1/2 ft-lb", N, 7.5, N, "ft-lb", 10.1686346),
+    ("7 1/2-8 1/2 ft-lb", 7.5, 8, 8.5, "ft-lb", 10.8465436),
     ("7½ ft-lb", N, 7.5, N, "ft-lb", 10.1686346),
     ("½ ft-lb", N, 0.5, N, "ft-lb", 0.677909),
     (".5 ft-lb", N, 0.5, N, "ft-lb", 0.677909),

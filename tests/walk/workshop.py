@@ -16,6 +16,8 @@ from torqref.walk.session import Session
 
 HEAD = 'format = 1\nassembly = "Test bench"\n[source]\nkind = "shop"\ntitle = "own sheet"\n'
 ZONE = timezone(timedelta(hours=2))
+# Every session a test opened; the fixture in conftest.py closes them when the test is over.
+OPENED: list[Session] = []
 MORNING = datetime(2026, 3, 2, 8, 0, tzinfo=ZONE)
 
 # A hand round and two torque rounds at ten bolts in two rows: the plain case.
@@ -77,6 +79,7 @@ class Walk:
         self.opening = open_group(self.group, self.bench, request, self.clock)
         assert self.opening.session is not None, self.opening.refusal
         self.session = self.opening.session
+        OPENED.append(self.session)
         return self.session
 
     def again(self, *, minutes: float = 0, by: str = "") -> Session:

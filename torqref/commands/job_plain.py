@@ -83,7 +83,7 @@ def _walk(desk: Desk, shown: JobView) -> bool:
     walk = opening.session
     within = Within(is_over=desk.session.is_over, takes=lambda line: _for_the_job(desk, line))
     try:
-        walk_plain(walk, desk.lines, desk.console, within)
+        walk_plain(walk, desk.lines, desk.console, within=within)
     finally:
         desk.session.leave(walk)
     if walk.progress.finished:

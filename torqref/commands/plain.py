@@ -7,13 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TextIO
 
 from torqref.commands.console import Console
+from torqref.commands.voice import Voice
 from torqref.walk.moment import Moment
 from torqref.walk.progress import Progress
 from torqref.walk.second import second_unit_text
 from torqref.walk.session import Session
+from torqref.walk.spoken import spoken
 from torqref.walk.view import View, view
 
 HELP = ("help", "?", "h")
@@ -27,17 +30,35 @@ class Within:
     takes: Callable[[str], bool]
 
 
-def walk_plain(session: Session, lines: TextIO, console: Console, within: Within | None = None) -> int:
-    """Walk by lines until the end of the walk or of the input; returns the exit code."""
+def walk_plain(
+    session: Session,
+    lines: TextIO,
+    console: Console,
+    drafts: Path | None = None,
+    voice: Voice | None = None,
+    within: Within | None = None,
+) -> int:
+    """Walk by lines until the end of the walk or of the input; returns the exit code.
+
+    Args:
+        session: the open walk.
+        lines: what is typed.
+        console: where it is answered.
+        drafts: the folder where a quick walk may be kept as a draft group; None where it may not.
+        voice: speaks each new step and stop; None for silence.
+        within: the job that this walk is a part of; None for a walk of its own.
+    """
     opened: tuple[str, ...] = ()
     while True:
         moment = session.moment()
         if within is not None and within.is_over(session):
             return 0
         if moment.kind == "finished":
-            return _end(session, console)
+            return _end(session, lines, console, drafts)
         shown = view(session.progress, moment, session.clock())
         opened = _show(shown, session.progress, opened, console)
+        if voice is not None:
+            voice.say(spoken(session.progress, moment, shown))
         line = lines.readline()
         if not line:
             return _put_down(session, moment, console)
@@ -117,12 +138,25 @@ def _paused(session: Session, console: Console) -> int:
     return 0
 
 
-def _end(session: Session, console: Console) -> int:
+def _end(session: Session, lines: TextIO, console: Console, drafts: Path | None) -> int:
     progress = session.progress
     if progress.abandoned:
         console.say("abandoned")
         return 0
     for line in progress.plan.after:
         console.say(f"then: {line}")
+    if drafts is not None:
+        _offer_to_keep(session, lines, console, drafts)
     console.say("finished")
     return 0
+
+
+def _offer_to_keep(session: Session, lines: TextIO, console: Console, drafts: Path) -> None:
+    """A quick walk may become a draft group; any other line, or none, leaves it."""
+    from torqref.walk.keeping import keep_walk, may_keep
+
+    if not may_keep(session.progress):
+        return
+    console.say("all done and recorded; keep = keep it as a draft group of your library, enter = leave it")
+    if lines.readline().strip().casefold() == "keep":
+        console.say(keep_walk(session, drafts).sentence)

@@ -5,20 +5,43 @@ from __future__ import annotations
 import os
 import sys
 from argparse import Namespace
-from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
-from torqref.commands.desk import bay, clock, group_of, library_folders, rack_of, records_folder
+from torqref.commands.desk import bay, clock, group_of, rack_of, records_folder
+from torqref.commands.terminal import context_of, has_screen, own_specs
+from torqref.commands.voice import find_voice
+from torqref.document.escape import escape
 from torqref.document.refusal import Refusal
+from torqref.library.group import Group
 from torqref.walk.fitted import adapter_of
-from torqref.walk.opening import Opening, Request, open_group
+from torqref.walk.opening import Request, open_group
 from torqref.walk.planner import LOOSEN, TIGHTEN, Bench
+
+if TYPE_CHECKING:
+    from torqref.walk.session import Session
+
+# How the bolts of a quick walk stand: option, its argument and what it means.
+_ARRANGEMENTS = {
+    "rows": ("RxC", "the bolts of a quick walk in rows, 2x5 or 5/4"),
+    "circle": ("N", "in a circle, counted clockwise from 12 o'clock"),
+    "count": ("N", "so many, without a picture"),
+}
+_EPILOG = """\
+  torqref walk exhaust-manifold --place left
+  torqref walk --quick "M8 10.9 24 N·m" --rows 2x5
+  torqref walk --quick "30 N·m + 90° + 90°" --circle 8
+"""
 
 
 def add(parser: Parser) -> None:
     """The arguments of the command."""
-    parser.add_argument("group", metavar="GROUP", help="id of a fastener group")
+    parser.epilog = _EPILOG
+    parser.add_argument("group", metavar="GROUP", nargs="?", default="", help="id of a fastener group")
+    parser.add_argument("--quick", metavar="TEXT", help="a walk without a library entry: the value as said")
+    for name, what in _ARRANGEMENTS.items():
+        parser.add_argument(f"--{name}", metavar=what[0], help=what[1])
     parser.add_argument("--place", default="", metavar="P", help="one place of a group that has several")
     parser.add_argument("--wrench", default="", metavar="ID", help="a wrench of your rack")
     parser.add_argument(
@@ -32,12 +55,17 @@ def add(parser: Parser) -> None:
     parser.add_argument("--by", default="", metavar="NAME", help="who works")
     parser.add_argument("--work-order", default="", metavar="T", help="number of the work order")
     parser.add_argument("--new", action="store_true", help="begin a new walk though one is open")
+    parser.add_argument("--speak", action="store_true", help="each new step is spoken, where the system can")
     add_shared(parser, "specs", "rack", "records", "plain")
 
 
 def run(options: Namespace, console: Console) -> int:
     """Open the walk and hand it to a front end; returns the exit code."""
-    group = group_of(options.group, options, console)
+    if wrong := _misuse(options):
+        return console.misuse(f"torqref walk: {wrong}")
+    group = (
+        _typed(options, console) if options.quick is not None else group_of(options.group, options, console)
+    )
     bench = bench_of(options, console) if group is not None else None
     if group is None or bench is None:
         return 1
@@ -47,39 +75,52 @@ def run(options: Namespace, console: Console) -> int:
     if opening.session is None:
         return console.refuse(opening.refusal) if opening.refusal else 1
     if not (options.plain or console.as_json) and has_screen(os.environ):
-        return _walk_on_screen(opening, bench, options)
+        return _walk_on_screen(opening.session, opening.notes, bench, options)
     from torqref.commands.plain import walk_plain
 
     try:
-        return walk_plain(opening.session, sys.stdin, console)
+        voice = find_voice() if options.speak else None
+        return walk_plain(opening.session, sys.stdin, console, own_specs(), voice)
     finally:
         opening.session.close()
 
 
-def has_screen(environment: Mapping[str, str]) -> bool:
-    """Whether there is a terminal on both sides that can show screens."""
-    dumb = environment.get("TERM", "dumb") in ("", "dumb")
-    return sys.stdin.isatty() and sys.stdout.isatty() and not (dumb and os.name == "posix")
-
-
-def _walk_on_screen(opening: Opening, bench: Bench, options: Namespace) -> int:
+def _walk_on_screen(session: Session, notes: tuple[str, ...], bench: Bench, options: Namespace) -> int:
     from torqref.screens.app import run_app
-    from torqref.screens.context import Context
-    from torqref.screens.look import look_of
 
-    context = Context(
-        clock=clock,
-        bay=bay(),
-        records=records_folder(options),
-        libraries=library_folders(options),
-        rack=bench.rack,
-        by=options.by,
-        work_order=options.work_order,
-        session=opening.session,
-        notes=opening.notes,
-        look=look_of(os.environ, sys.stdout.encoding),
-    )
-    return run_app("walk", context, session=opening.session, notes=opening.notes)
+    context = context_of(options, bench.rack, session, notes)
+    return run_app("walk", context, session=session, notes=notes)
+
+
+def _misuse(options: Namespace) -> str:
+    """What is wrong with the command line itself, or nothing."""
+    given = [name for name in _ARRANGEMENTS if getattr(options, name) is not None]
+    if options.quick is None:
+        if given:
+            return f"--{given[0]} belongs to --quick; a group of the library has its own picture."
+        return "" if options.group else 'name a group, or give --quick "M8 10.9 24 N·m" --rows 2x5.'
+    if options.group:
+        return f'"{escape(options.group)}" is too much beside --quick; put the whole value in quotes.'
+    if len(given) != 1:
+        return "say how the bolts stand, once: --rows 2x5, --circle 8 or --count 3."
+    return ""
+
+
+def _typed(options: Namespace, console: Console) -> Group | None:
+    """The group of a quick walk; None where its words were refused, which was told."""
+    from torqref.library.quick import quick_group
+
+    group = quick_group(options.quick, _arrangement(options), by=options.by)
+    if isinstance(group, Refusal):
+        console.refuse(group)
+        return None
+    return group
+
+
+def _arrangement(options: Namespace) -> str:
+    if options.rows is not None:
+        return f"rows {options.rows}"
+    return f"circle {options.circle}" if options.circle is not None else f"count {options.count}"
 
 
 def request_of(options: Namespace) -> Request:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from torqref.document.escape import escape
 from torqref.document.quoting import quoted
 from torqref.document.refusal import Refusal
 from torqref.quantity.reading import read_torque
@@ -54,7 +55,8 @@ def draft_text(draft: Draft) -> str:
 
 def _lines(draft: Draft) -> Iterator[str]:
     yield from _TO_DO
-    yield from (f"# {remark}" for remark in draft.remarks)
+    # A remark is one line of printable text, whatever was typed for it: it must not end its comment.
+    yield from (f"# {escape(' '.join(remark.split()))}" for remark in draft.remarks)
     yield from ("format = 1", 'assembly = "to be named"', "")
     yield from ("[source]", 'kind = "shop"')
     yield from _keys(title=draft.title, reference=draft.reference, entered_by=draft.entered_by)

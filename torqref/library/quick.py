@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from torqref.document.refusal import Refusal
@@ -23,7 +23,8 @@ from torqref.library.group import Group
 from torqref.pattern.order import generic_order
 from torqref.quantity.folding import fold
 from torqref.quantity.reading import read_term
-from torqref.quantity.term import Term
+from torqref.quantity.showing import show_angle, show_torque
+from torqref.quantity.term import Angle, Stage, Term, Torque
 
 QUICK = "quick"
 TITLE = "typed at the vehicle"
@@ -125,18 +126,30 @@ def draft_of(typed: Typed, arranged: Arrangement, *, by: str = "", identity: str
 
 def _identity(typed: Typed, arranged: Arrangement) -> str:
     """An id a person can read, and that the same job has again however it was typed."""
-    values = stage_values(typed.term)
-    told = repr((typed.bolt, typed.condition, typed.term.stages, arranged.toml))
+    values = tuple(_said(stage) for stage in typed.term.stages)
+    told = repr((typed.bolt, typed.condition, values, arranged.toml))
     mark = hashlib.sha256(told.encode()).hexdigest()[:6]
-    return f"{QUICK}-{slug(typed, arranged, values)}-{mark}"
+    return f"{QUICK}-{slug(typed, arranged, values[0])}-{mark}"
 
 
-def slug(typed: Typed, arranged: Arrangement, values: Sequence[tuple[str, str]]) -> str:
-    """The words of a job as part of an id: thread, first value, layout."""
-    value = values[0][1].replace("·", "")
+def _said(stage: Stage) -> str:
+    """A stage in one spelling."""
+    if isinstance(stage, Torque):
+        return show_torque(stage)
+    if isinstance(stage, Angle):
+        return show_angle(stage)
+    return "loosen" if stage.loosen else "hand"
+
+
+def slug(typed: Typed, arranged: Arrangement, value: str) -> str:
+    """The words of a job as part of an id: thread, first value, layout.
+
+    >>> slug(read_typed("m8 24nm"), read_arrangement("2x5"), "24 N·m")
+    'm8x1-25-24-nm-2x5'
+    """
     said = f"{typed.thread.designation if typed.thread else ''} {value} {arranged.slug}".casefold()
-    plain = re.sub(r"[^a-z0-9]+", "-", said.replace(".", "-")).strip("-")
-    return plain[:40].strip("-")
+    plain = re.sub(r"[^a-z0-9]+", "-", said.replace("·", "").replace(".", "-"))
+    return plain.strip("-")[:40].strip("-")
 
 
 # --- reading --------------------------------------------------------------------------------------

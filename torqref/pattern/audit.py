@@ -19,6 +19,7 @@ _FEWEST_ROUND = 4
 # On four bolts a cross has neighbours too: only going all the way round is told.
 _FEWEST_WITHOUT_NEIGHBOURS = 5
 _FEWEST_IN_ROWS = 6
+_MANY_IN_ROWS = 8
 # A rail of a few clamps is tightened from one end without a thought; a long line is not.
 _FEWEST_IN_A_LINE = 7
 _FEWEST_A_SIDE = 3
@@ -195,7 +196,7 @@ def _edge_faults(order: Order, layout: Layout) -> Iterator[Fault]:
         yield Fault(
             message=f"the order starts at an edge, with {_joined(order.visits[0])}",
             mend=f"From the centre outward would be {_usual(layout)}. {_COMPARE}",
-            severity="hint" if is_line(layout) else "warning",
+            severity="hint" if is_line(layout) or len(layout.positions) < _MANY_IN_ROWS else "warning",
         )
 
 

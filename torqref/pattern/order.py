@@ -192,17 +192,18 @@ def _across(place: tuple[float, float], last: tuple[float, float], label: int) -
 
 
 def spiral(layout: Layout) -> Order:
-    """From the middle outward ring by ring, each ring clockwise from where the last one ended."""
+    """From the bolt nearest to the middle outward, ring by ring, each clockwise from where the last ended."""
     places = vectors(layout)
     width = _ring_width(layout)
-    nearest = min(_distance(place) for place in places.values())
-    rings = {label: int((_distance(place) - nearest) / width + 1e-6) for label, place in places.items()}
-    labels, angle = list[int](), -math.pi / 2
+    distances = {label: _distance(place) for label, place in places.items()}
+    first = min(sorted(places), key=lambda label: distances[label])
+    rings = {label: int((distances[label] - distances[first]) / width + 1e-6) for label in places}
+    labels = [first]
     for number in sorted(set(rings.values())):
-        members = [label for label in sorted(places) if rings[label] == number]
-        members.sort(key=lambda label: _turn_from(angle, places[label]))
-        labels.extend(members)
-        angle = math.atan2(places[labels[-1]][1], places[labels[-1]][0])
+        right, down = places[labels[-1]]
+        angle = math.atan2(down, right)
+        members = [label for label in sorted(places) if rings[label] == number and label != first]
+        labels += sorted(members, key=lambda label: _turn_from(angle, places[label]))
     return _generic(_singly(tuple(labels)), "in a spiral from the centre outward")
 
 

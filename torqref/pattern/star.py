@@ -33,21 +33,24 @@ def cross(places: int) -> tuple[int, ...]:
 
 
 def _odd_cross(places: int) -> tuple[int, ...]:
-    visited, left = [0], set(range(1, places))
-    pull = complex(1, 0)
-    while left:
-        best = min(left, key=lambda place: _claim(place, visited, pull, places))
+    visited, pull = [0], complex(1, 0)
+    near = {place: apart(place, 0, places) for place in range(1, places)}
+    while near:
+        last = visited[-1]
+        farthest = max(near.values())
+        equals = [place for place, distance in near.items() if distance == farthest]
+        best = min(equals, key=lambda place: _claim(place, last, pull, places))
         visited.append(best)
-        left.remove(best)
         pull += _direction(best, places)
+        del near[best]
+        near = {place: min(distance, apart(place, best, places)) for place, distance in near.items()}
     return tuple(visited)
 
 
-def _claim(place: int, visited: list[int], pull: complex, places: int) -> tuple[int, bool, float, int]:
+def _claim(place: int, last: int, pull: complex, places: int) -> tuple[bool, float, int]:
     """The smaller, the sooner this place is next; rounded, so that mirror places compare as equal."""
-    near = min(apart(place, other, places) for other in visited)
-    beside_last = apart(place, visited[-1], places) == 1
-    return -near, beside_last, round(abs(pull + _direction(place, places)), 6), place
+    beside_last = apart(place, last, places) == 1
+    return beside_last, round(abs(pull + _direction(place, places)), 6), place
 
 
 def _direction(place: int, places: int) -> complex:

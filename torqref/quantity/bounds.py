@@ -81,8 +81,13 @@ def _reversed(scan: Scan, low: Amount, high: Amount, unit: Spelled | None, first
     if low.value == high.value:
         message = "both ends of the range are the same"
         return Unread(message, at=high.start, options=(f"{one}{symbol}",), span=scan.span(first))
+    if high.is_slashed:
+        return Unread(f'"{other}" behind a dash may be a fraction or two numbers', at=high.start)
     message = "the range runs from the larger value to the smaller"
-    options = (f"{other}–{one}{symbol}", f"{one}{symbol} then {other}{symbol}")
+    options: tuple[str, ...] = (f"{other}–{one}{symbol}", f"{one}{symbol} then {other}{symbol}")
+    if high.value * 2 < low.value:
+        # `24 N·m -2`: the upper half of a tolerance is missing.
+        options = (f"{one} ± {other}{symbol}", f"{one} +0/-{other}{symbol}", *options)
     return Unread(message, at=low.start, options=options, span=scan.span(first))
 
 

@@ -281,23 +281,9 @@ def no_number(scan: Scan) -> Unread | None:
 
 
 def lost_plus_minus(scan: Scan, one: Torque, two: Torque, start: int, at: int) -> Unread:
-    """`57 N·m + 6 N·m`: a lower torque after a plus."""
-    first, second = scan.folded.written, scan.found[at].start
-    lead = first(start, second).rstrip(" +")
-    this = scan.folded.text[second : scan.found[scan.at - 1].end]
-    off = () if one.unit != two.unit else (f"{plain(one.aim)} ± {plain(two.aim)} {one.unit}",)
-    options = (*off, f"{lead} then {this}")
-    span = (start, scan.found[scan.at - 1].end)
-    return Unread(
-        "a torque after a plus that is not the higher one; a ± may have been lost",
-        at=second,
-        options=options,
-        span=span,
-    )
-
-
-def share_in_words(share: Fraction) -> str:
-    """How far apart two values are: in percent, or as a multiple."""
-    if share < 1:
-        return f"{plain(Fraction(round(share * 100)))} % apart"
-    return f"{plain(Fraction(round(share + 1)))} times as much"
+    """`57 N·m + 6 N·m`: a torque behind a plus that is not the higher one."""
+    middle, end = scan.found[at].start, scan.found[scan.at - 1].end
+    lead, this = scan.folded.text[start:middle].rstrip(" +"), scan.folded.text[middle:end]
+    off = (f"{plain(one.aim)} ± {plain(two.aim)} {one.unit}",) if one.unit == two.unit else ()
+    message = "a torque after a plus that is not the higher one; a ± may have been lost"
+    return Unread(message, at=middle, options=(*off, f"{lead} then {this}"), span=(start, end))

@@ -8,7 +8,6 @@ from typing import NamedTuple
 
 from torqref.quantity.bounds import Bounds
 from torqref.quantity.conversion import convert
-from torqref.quantity.doubt import share_in_words
 from torqref.quantity.number import Amount
 from torqref.quantity.scan import CLOSE, Scan, Unread
 from torqref.quantity.showing import plain, show_torque
@@ -104,7 +103,7 @@ def contradiction(scan: Scan, spec: Printed, other: Printed, *, in_bracket: bool
     """Two values that cannot both be right: both of them, and the slip that would explain it."""
     one, two = _shown(spec), _shown(other)
     fit, slip = _likely_slip(spec, other)
-    size = share_in_words(apart(spec, other))
+    size = _in_words(apart(spec, other))
     message = f"{one} and {two} contradict each other: {two} is {show_torque(other.torque, spec.torque.unit)}"
     options = [one, two]
     if fit:
@@ -120,6 +119,13 @@ def contradiction(scan: Scan, spec: Printed, other: Printed, *, in_bracket: bool
 def _shown(printed: Printed) -> str:
     """A torque as it is shown."""
     return show_torque(printed.torque)
+
+
+def _in_words(share: Fraction) -> str:
+    """How far apart two values are: in percent, or as a multiple."""
+    if share < 1:
+        return f"{plain(Fraction(round(share * 100)))} % apart"
+    return f"{plain(Fraction(round(share + 1)))} times as much"
 
 
 def _likely_slip(spec: Printed, other: Printed) -> tuple[str, str]:

@@ -10,6 +10,7 @@ from torqref.quantity.folding import Folded, fold
 from torqref.quantity.mend import refusal
 from torqref.quantity.number import Amount, amount
 from torqref.quantity.scan import Scan, Unread
+from torqref.quantity.showing import plain
 from torqref.quantity.spelling import symbols
 from torqref.quantity.term import Length
 from torqref.quantity.units import BY_SYMBOL
@@ -58,6 +59,7 @@ def _length(folded: Folded) -> Length:
 
 
 def _one(scan: Scan) -> tuple[Amount, str]:
+    first = scan.at
     number = amount(scan)
     if number is None:
         raise Unread(_EXAMPLE, at=scan.token.start)
@@ -70,4 +72,8 @@ def _one(scan: Scan) -> tuple[Amount, str]:
         raise Unread(f'"{written}" has no unit', at=number.end, options=options, span=span)
     if BY_SYMBOL[unit.symbol].kind != "length":
         raise Unread(f'"{unit.written}" is no unit of length; {_EXAMPLE}', at=here)
+    if number.is_slashed and unit.symbol not in ("in", "ft"):
+        options = (f"{plain(number.value)} {unit.symbol}",)
+        message = f'"{written}" is no way to write a metric length'
+        raise Unread(message, at=number.start, options=options, span=scan.span(first))
     return number, unit.symbol

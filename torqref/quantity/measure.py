@@ -11,6 +11,7 @@ from functools import cache
 
 from torqref.document.refusal import Refusal
 from torqref.quantity.bounds import Bounds
+from torqref.quantity.doubt import fraction_or_range
 from torqref.quantity.folding import Folded, fold
 from torqref.quantity.mend import refusal
 from torqref.quantity.number import amount
@@ -54,8 +55,10 @@ MEASURES: dict[str, str] = {
     "%": "% percent",
     "turn": "turn turns rev revs revolution revolutions",
 }
+_WITH_FRACTIONS = frozenset(("in", "ft", "turn", "flat", "point", "gal", "qt", "mile"))
 _MINUTES = {"s": Fraction(1, 60), "min": Fraction(1), "h": Fraction(60), "day": Fraction(1440)}
 _LONGEST_MINUTES = 1440 * 3660
+_SHARES_OF_TIME = frozenset(("1/2", "1/4", "3/4", "1/3", "2/3"))
 _EXAMPLE = "a reading with its unit is expected, such as 0.03–0.13 mm or 90 °C"
 
 
@@ -111,6 +114,9 @@ def _measure(folded: Folded) -> Measure:
         raise Unread("this reading has no unit", at=bounds.numbers[-1].end)
     if not scan.is_done():
         raise Unread("one reading is expected and nothing after it", at=scan.token.start)
+    for number in bounds.numbers:
+        if number.is_slashed and bounds.unit.symbol not in _WITH_FRACTIONS:
+            raise fraction_or_range(scan, bounds, bounds.unit, number)
     return Measure(
         low=bounds.low,
         target=_target(bounds),
@@ -135,6 +141,8 @@ def _duration(folded: Folded) -> Fraction:
         if number is None or unit is None or unit.symbol not in _MINUTES:
             raise Unread("a time is expected, such as 10 min, 4 h or 1 h 30 min", at=start)
         size = _MINUTES[unit.symbol]
+        if number.is_slashed and scan.written(number) not in _SHARES_OF_TIME:
+            raise Unread("a time is one number, and no range", at=start)
         if smallest is not None and size >= smallest:
             raise Unread("write the larger unit of time first", at=start)
         total, smallest = total + number.value * size, size

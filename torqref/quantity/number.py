@@ -13,7 +13,7 @@ from torqref.quantity.spoken import spoken
 
 MOST_DIGITS = 15
 _THOUSANDS_TO_OTHERS = re.compile(r"[1-9]\d{0,2}\.\d00")
-_DENOMINATORS = frozenset({2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 32, 64})
+_DENOMINATORS = frozenset(("2", "3", "4", "5", "6", "8", "10", "16", "32", "64"))
 
 
 class Amount(NamedTuple):
@@ -148,7 +148,9 @@ def _mixed(scan: Scan) -> Amount | None:
     if token.kind != "fraction" or not whole.text.isdigit() or len(whole.text) > MOST_DIGITS:
         return None
     value = _ratio(token.text)
-    if value is None or not 0 < value < 1 or value.denominator not in _DENOMINATORS:
+    # `20-25/30` is no fraction that anybody measures with.
+    denominator = token.text.replace(FRACTION_SLASH, "/").partition("/")[2]
+    if value is None or not 0 < value < 1 or denominator not in _DENOMINATORS:
         return None
     scan.at += 3 if dashed else 2
     total = int(whole.text) + value

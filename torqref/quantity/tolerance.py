@@ -129,6 +129,10 @@ def _part(scan: Scan, nominal: Bounds) -> Part | None:
 def _around(scan: Scan, nominal: Bounds, up: Part, down: Part) -> Bounds:
     unit = same_unit(scan, nominal.first, nominal.unit, same_unit(scan, nominal.first, up.unit, down.unit))
     value = nominal.numbers[0].value
+    if up.off == down.off == 0:
+        start, end = scan.span(nominal.first)
+        options = (scan.folded.text[start : nominal.numbers[0].end] + (f" {unit.symbol}" if unit else ""),)
+        raise Unread("a tolerance of zero is none", at=up.number.start, options=options, span=(start, end))
     # A share tells nothing about the digits of the value.
     printed = tuple(part.number for part in (up, down) if not part.is_percent)
     return replace(

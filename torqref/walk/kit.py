@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import groupby
 
 from torqref.document.refusal import Refusal
 from torqref.library.group import Group
@@ -20,6 +21,7 @@ from torqref.walk.planner import Bench, make_plan
 from torqref.wrench.fitting import read_pieces
 from torqref.wrench.rack import Rack, Wrench
 
+_AND = " and "
 KINDS = ("wrench", "adapter", "socket", "angle", "marking", "holding", "measuring", "other")
 
 
@@ -97,7 +99,8 @@ def make_kit(
         facts: what is known of the vehicle; where nothing is known, everything is laid out.
     """
     plan = make_job_plan(job, groups)
-    steps = [step for step in plan.steps if fits(step, facts or {})]
+    known = {**{name: words[0] for name, words in job.facts if len(words) == 1}, **(facts or {})}
+    steps = [step for step in plan.steps if fits(step, known)]
     works = tuple(_works(steps, groups, rack, today))
     tools = sorted(_tools(works, steps, rack, job), key=lambda tool: KINDS.index(tool.kind))
     return Kit(
@@ -106,15 +109,13 @@ def make_kit(
         tools=tuple(_merged(tools)),
         parts=tuple(sorted(_parts(works, job), key=lambda part: not part.one_time)),
         fluids=job.fluids,
-        missing=tuple(dict.fromkeys(_missing(works, rack, today))),
+        missing=tuple(dict.fromkeys((*_unknown(job, facts or {}), *_missing(works, rack, today)))),
         invented=plan.invented,
         source=plan.source,
     )
 
 
-def _works(
-    steps: Iterable[JobStep], groups: Mapping[str, Group], rack: Rack, today: date
-) -> Iterator[_Work]:
+def _works(steps: Iterable[JobStep], groups: Mapping[str, Group], rack: Rack, today: date) -> Iterator[_Work]:
     """Each walk of the job once, though several steps go on with it."""
     seen: set[str] = set()
     for step in steps:
@@ -155,18 +156,28 @@ def _tools(works: tuple[_Work, ...], steps: list[JobStep], rack: Rack, job: Job)
 
 
 def _wrenches(works: tuple[_Work, ...], rack: Rack) -> Iterator[Tool]:
-    """Each wrench with all it is set to, in the order of the work: what can be preset, and when it changes."""
+    """Each wrench with all it is set to, in the order of the work."""
     for wrench in rack.wrenches:
         used = [(dial, work) for work in works for dial in _dials(work) if dial.wrench == wrench.id]
         if used:
-            settings = [f"{dial.shown} {dial.unit} ({work.group.id})" for dial, work in used]
             uses = tuple(dict.fromkeys(work.group.name for _, work in used))
-            yield Tool(kind="wrench", name=_drawer(wrench), note=", ".join(settings), uses=uses)
+            yield Tool(kind="wrench", name=_drawer(wrench), note="; ".join(_settings(used)), uses=uses)
     if not rack.wrenches:
         for work in works:
             for dial in _dials(work):
                 name = f"torque wrench that reads {dial.shown} {dial.unit}"
                 yield Tool(kind="wrench", name=name, uses=(work.group.name,))
+
+
+def _settings(used: list[tuple[Dial, _Work]]) -> Iterator[str]:
+    """What a wrench is set to, one after the other; the drag of locking nuts is measured at the vehicle."""
+    for text, run in groupby(used, key=lambda pair: _setting(*pair)):
+        yield f"{text} ({', '.join(dict.fromkeys(work.group.id for _, work in run))})"
+
+
+def _setting(dial: Dial, work: _Work) -> str:
+    drag = " and the measured drag" if work.group.locking else ""
+    return f"{dial.shown} {dial.unit}{drag}"
 
 
 def _drawer(wrench: Wrench) -> str:
@@ -192,7 +203,7 @@ def _sockets(work: _Work, rack: Rack) -> Iterator[Tool]:
     drives = [wrench.drive for dial in _dials(work) if (wrench := rack.wrench(dial.wrench))]
     for size in sizes:
         if size:
-            note = " and ".join(f"{drive} drive" for drive in dict.fromkeys(drives) if drive)
+            note = _AND.join(f"{drive} drive" for drive in dict.fromkeys(drives) if drive)
             yield Tool(kind="socket", name=size, note=note, uses=(group.name,))
 
 
@@ -207,7 +218,9 @@ def _by_stage(work: _Work) -> Iterator[Tool]:
         if stage.hold:
             yield Tool(kind="holding", name=f"to hold {stage.hold}", uses=uses)
         if stage.kind == "measure":
-            yield Tool(kind="measuring", name=stage.text, note=stage.band.text if stage.band else "", uses=uses)
+            yield Tool(
+                kind="measuring", name=stage.text, note=stage.band.text if stage.band else "", uses=uses
+            )
 
 
 def _readings(steps: Iterable[JobStep]) -> Iterator[Tool]:
@@ -226,9 +239,9 @@ def _merged(tools: Iterable[Tool]) -> Iterator[Tool]:
         if before is None:
             known[key] = tool
             continue
-        notes = dict.fromkeys(part for each in (before, tool) for part in each.note.split(" and ") if part)
+        notes = dict.fromkeys(part for each in (before, tool) for part in each.note.split(_AND) if part)
         uses = tuple(dict.fromkeys((*before.uses, *tool.uses)))
-        known[key] = replace(before, note=" and ".join(notes), uses=uses)
+        known[key] = replace(before, note=_AND.join(notes), uses=uses)
     yield from known.values()
 
 
@@ -269,6 +282,13 @@ def _listed(works: tuple[_Work, ...], job: Job) -> Iterator[Supply]:
 # --- missing ----------------------------------------------------------------------------------------
 
 
+def _unknown(job: Job, facts: Mapping[str, str]) -> Iterator[str]:
+    for name, words in job.facts:
+        if len(words) > 1 and name not in facts:
+            every = " and ".join(words)
+            yield f"{name} is not said, so the kit covers {every}; say it with --fact {name}={words[0]}"
+
+
 def _missing(works: tuple[_Work, ...], rack: Rack, today: date) -> Iterator[str]:
     if not rack.wrenches:
         yield "no rack is named, so no wrench is settled; name one with --rack FILE"
@@ -281,7 +301,8 @@ def _missing(works: tuple[_Work, ...], rack: Rack, today: date) -> Iterator[str]
                 yield f"{work.group.name}, {dial.target.text}: {dial.notes[0]}"
         listed = any(part.one_time for part in work.group.parts)
         if work.group.one_time and not listed:
-            yield f"{work.group.name}: new {work.group.one_time} are needed, and the library does not say how many"
+            wanted = f"new {work.group.one_time}"
+            yield f"{work.group.name}: {wanted} are needed, and the library does not say how many"
     yield from _overdue(works, rack, today)
 
 

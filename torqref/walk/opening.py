@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -12,7 +12,7 @@ from torqref.library.group import Group
 from torqref.walk.archive import Record, Wanted, open_walk, walk_id
 from torqref.walk.attempt import NO_RACK
 from torqref.walk.journal import FORMAT, Header, JournalError, create_journal, open_journal
-from torqref.walk.planner import Bench, fingerprint, make_plan
+from torqref.walk.planner import TIGHTEN, Bench, fingerprint, make_plan
 from torqref.walk.session import Session
 from torqref.wrench.rack import Rack
 
@@ -93,7 +93,8 @@ def _go_on(
 ) -> Opening:
     """The journal's own plan goes on; what was set aside or has changed since is told."""
     opened = resume(record, request, clock, rack)
-    changed = fingerprint(group) != record.header.plan.fingerprint
+    # A quick walk has no library behind it: the same job may be typed in other words.
+    changed = not group.typed and fingerprint(group) != record.header.plan.fingerprint
     told = (
         "The library has changed since this walk began: it goes on by its own plan. "
         "--new begins one with the new values."
@@ -105,10 +106,19 @@ def _go_on(
     )
 
 
+def _doubted(group: Group, bench: Bench) -> Bench:
+    """A value that would stretch or break its fastener is asked about before anything is pulled."""
+    if bench.doubt or bench.action != TIGHTEN:
+        return bench
+    from torqref.library.doubt import doubt_of
+
+    return replace(bench, doubt=doubt_of(group))
+
+
 def _begin(
     group: Group, bench: Bench, request: Request, clock: Callable[[], datetime], notes: tuple[str, ...]
 ) -> Opening:
-    plan = make_plan(group, bench)
+    plan = make_plan(group, _doubted(group, bench))
     if isinstance(plan, Refusal):
         return Opening(refusal=plan, notes=notes)
     now = clock()

@@ -13,7 +13,6 @@ from torqref.document.refusal import Refusal
 from torqref.library.group import Group
 from torqref.library.stage import Stage
 from torqref.pattern.layout import Order
-from torqref.quantity.showing import show_number
 from torqref.quantity.term import Torque
 from torqref.walk.codec import to_plain
 from torqref.walk.plan import Dial, Plan, Round, Step, WrenchFacts
@@ -33,6 +32,7 @@ REASONS = (
     "overshot",
 )
 TIGHTEN, LOOSEN = "tighten", "loosen"
+MOST_IN_ANY_ORDER = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,6 +128,7 @@ def _plan(group: Group, bench: Bench, dials: tuple[Dial, ...], rounds: tuple[Rou
         about=bench.doubt,
         value_is=group.value_is,
         drag=bench.drag,
+        typed=group.typed,
     )
 
 
@@ -144,7 +145,9 @@ def conditions_of(group: Group) -> tuple[str, ...]:
         (bool(group.passes), f"ready-made passes, {group.passes}: generic, not the manufacturer's"),
         (bool(group.thread), "start every thread by hand; no gun for the last rounds"),
     )
-    return (*(words for holds, words in said if holds), *group.before)
+    made_up = group.order.generic and len(group.layout.positions) > MOST_IN_ANY_ORDER
+    order = (f"order {group.order.basis}",) if made_up else ()
+    return (*(words for holds, words in said if holds), *group.before, *order)
 
 
 # --- rounds ---------------------------------------------------------------------------------------
@@ -391,8 +394,3 @@ def _facts(rack: Rack, dials: tuple[Dial, ...]) -> tuple[WrenchFacts, ...]:
         for wrench in rack.wrenches
         if wrench.id in used
     )
-
-
-def aim_text(target: Torque) -> str:
-    """The number to aim at, as printed digits."""
-    return show_number(target.aim, target.decimals)

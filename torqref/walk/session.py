@@ -19,6 +19,17 @@ from torqref.walk.progress import Progress, apply, fold
 from torqref.wrench.rack import Rack
 
 BOUNCE = timedelta(milliseconds=200)
+# What a reading alone means where a bolt is not being pulled.
+_READINGS = {"measure": "measure", "second-check": "verify"}
+
+
+def is_reading(text: str) -> bool:
+    """Whether a line is a number with something behind it, and so no word and no answer.
+
+    >>> [is_reading(text) for text in ("24.1 N·m", "3", "later", "")]
+    [True, False, False, False]
+    """
+    return text[:1].isdigit() and not text.isdigit()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,8 +97,15 @@ class Session:
         return moment(self.progress, self.clock())
 
     def say(self, line: str) -> Reply:
-        """One line of a person: empty is the main key, else a word and its argument."""
-        word, _, argument = line.strip().partition(" ")
+        """One line: empty is the main key, else a word and its argument, or a reading with its unit.
+
+        An electronic wrench that types like a keyboard sends only the reading; it is taken for what is
+        asked for now. A digit alone is the answer to a question.
+        """
+        text = line.strip()
+        if is_reading(text):
+            return self.do(_READINGS.get(self.moment().kind, "actual"), text)
+        word, _, argument = text.partition(" ")
         return self.do(word or "done", argument)
 
     def press(self, seen: Moment | None = None) -> Reply:

@@ -1,0 +1,42 @@
+"""What is heard of a walk: the bolt first, then the number in words."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tests.walk.workshop import Walk, group
+from torqref.walk.spoken import spoken
+from torqref.walk.view import view
+
+COVER = 'count = 4\n[[group.stage]]\nhand = "touch"\n[[group.stage]]\ntorque = "96 in-lb"\n'
+
+
+def heard(walk: Walk) -> str:
+    session = walk.session
+    return spoken(session.progress, walk.moment, view(session.progress, walk.moment, session.clock()))
+
+
+def test_a_bolt_is_spoken_with_its_setting_in_words(tmp_path: Path) -> None:
+    walk = Walk(group(COVER), tmp_path)
+    walk.press(4)
+    assert heard(walk) == "bolt two; ninety-six inch-pounds"
+
+
+def test_a_stop_says_the_new_number(tmp_path: Path) -> None:
+    walk = Walk(group(COVER), tmp_path)
+    walk.press(2)
+    assert heard(walk) == "stop; ninety-six inch-pounds"
+
+
+def test_a_pair_pulled_together_is_spoken_as_a_pair(tmp_path: Path) -> None:
+    walk = Walk(
+        group('layout = { circle = 4 }\norder = "1+3 2+4"\n[[group.stage]]\ntorque = "24 N·m"\n'), tmp_path
+    )
+    walk.press()
+    assert heard(walk) == "bolt one and three; twenty-four newton metres"
+
+
+def test_a_hand_round_is_spoken_as_what_to_do(tmp_path: Path) -> None:
+    walk = Walk(group(COVER), tmp_path)
+    walk.press()
+    assert heard(walk) == "hand: touch"

@@ -1,0 +1,60 @@
+"""Speaks by the speech command of the system where there is one; never in the way where there is none."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+from dataclasses import dataclass, field
+
+# Tried in this order; the sentence is the last argument.
+_COMMANDS = (("spd-say", "--wait"), ("espeak-ng",), ("espeak",), ("say",))
+
+
+@dataclass(slots=True)
+class Voice:
+    """Says one sentence at a time; a newer one cuts the older one off.
+
+    Args:
+        command: the program and its options; empty for silence.
+    """
+
+    command: tuple[str, ...] = ()
+    _speaking: subprocess.Popen[bytes] | None = field(default=None)
+    _last: str = ""
+
+    def say(self, sentence: str) -> None:
+        """Begin to speak and return at once; the same sentence twice in a row is said once."""
+        if not self.command or not sentence or sentence == self._last:
+            return
+        self._last = sentence
+        self.hush()
+        try:
+            self._speaking = subprocess.Popen(
+                [*self.command, sentence],
+                stdin=subprocess.DEVNULL,
+                stdout=subprocess.DEVNULL,
+                stderr=subprocess.DEVNULL,
+            )
+        except OSError:
+            self.command = ()  # a speech command that does not start is no reason to stop work
+
+    def hush(self) -> None:
+        """Cut off what is being said."""
+        if self._speaking is not None:
+            self._speaking.terminate()
+            self._speaking.wait()
+            self._speaking = None
+
+    def finish(self) -> None:
+        """Let the last sentence be heard to its end."""
+        if self._speaking is not None:
+            self._speaking.wait()
+            self._speaking = None
+
+
+def find_voice() -> Voice:
+    """A voice of this system, silent where it has no speech command."""
+    for program, *options in _COMMANDS:
+        if shutil.which(program):
+            return Voice(command=(program, *options))
+    return Voice()

@@ -1,0 +1,43 @@
+"""What is spoken of a moment: short, in words, the bolt first and then the number."""
+
+from __future__ import annotations
+
+from torqref.quantity.showing import in_words
+from torqref.quantity.words import whole_in_words
+from torqref.walk.moment import Moment
+from torqref.walk.progress import Progress
+from torqref.walk.view import View
+
+
+def spoken(progress: Progress, moment: Moment, shown: View) -> str:
+    """The sentence for the ear, such as "bolt five; ninety-six inch-pounds"; empty where there is none.
+
+    Args:
+        progress: the state of the walk.
+        moment: what is asked for.
+        shown: what the eye is shown.
+    """
+    if shown.kind == "bolt":
+        return "; ".join(part for part in (_bolts(shown.bolt), _setting(progress, moment)) if part)
+    if shown.kind == "stop":
+        first = shown.lines[:1] if not shown.number else ()
+        was = f"was {shown.was}" if shown.was else ""
+        return "; ".join(part for part in ("stop", _setting(progress, moment), was, *first) if part)
+    return "; ".join((shown.headline.lower(), *shown.lines[:1]))
+
+
+def _bolts(bolt: str) -> str:
+    numbers = [whole_in_words(int(label)) for label in bolt.split("+") if label.isdigit()]
+    return f"bolt {' and '.join(numbers)}" if numbers else ""
+
+
+def _setting(progress: Progress, moment: Moment) -> str:
+    """The number to set and its unit in words; a turn in degrees."""
+    round_ = progress.current
+    if round_ is None or not 0 <= moment.step < len(round_.steps):
+        return ""
+    step = round_.steps[moment.step]
+    dial = progress.dial(step)
+    if dial is not None:
+        return in_words(dial.value, dial.unit)
+    return f"turn {in_words(abs(step.degrees), '°')}" if step.degrees is not None else ""
