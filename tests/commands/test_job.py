@@ -1,0 +1,15 @@
+"""draft"""
+from __future__ import annotations
+from pathlib import Path
+from datetime import timedelta
+import pytest
+from tests.commands.repair import Garage
+
+def test_x(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    garage = Garage(records=tmp_path, monkeypatch=monkeypatch)
+    said = garage.job(budget=600)
+    garage.clock.now += timedelta(minutes=3)
+    said += garage.job(budget=600)
+    garage.clock.now += timedelta(hours=5)
+    said += garage.job(budget=600)
+    Path("/tmp/sheets-said.txt").write_text("\n".join(said) + garage.errors)
