@@ -162,6 +162,7 @@ def _file(path: Path, data: bytes, console: Console) -> int:
 def _library(path: Path, identity: str, console: Console) -> int:
     """The order of a group of a library file, with the usual one of its picture beside it."""
     from torqref.library.file import read_library_file
+    from torqref.library.remark import Lines
     from torqref.pattern.audit import audit
     from torqref.pattern.order import generic_order
 
@@ -173,8 +174,9 @@ def _library(path: Path, identity: str, console: Console) -> int:
         found = f'no group "{escape(identity)}" in {file.file}' if identity else f"{file.file} holds several"
         return console.deny(f"{found}. Write torqref order FILE and one of: {', '.join(groups)}.")
     group = groups.get(identity, next(iter(groups.values())))
+    key, lines = f"{group.key}.order", Lines()
     problems = tuple(
-        fault.problem(file=file.file, line=group.line, key=f"group {group.id}.order")
+        fault.problem(file=file.file, line=lines.line(group.file, key), key=key)
         for fault in audit(group.order, group.layout)
     )
     usual = generic_order(group.layout)
