@@ -131,7 +131,12 @@ def main() -> int:
     best = {
         name: {key: min(run[key] for run in rounds) for key in rounds[0]} for name, rounds in found.items()
     }
-    for key, unit in (("first", "ms to the first paint"), ("p50", "ms a key"), ("p99", "ms at worst"), ("bytes", "bytes a key")):
+    for key, unit in (
+        ("first", "ms to the first paint"),
+        ("p50", "ms a key"),
+        ("p99", "ms at worst"),
+        ("bytes", "bytes a key"),
+    ):
         small, walk = best["smallest"][key], best["walk"][key]
         print(f"{unit:22} smallest {small:8.1f}   walk {walk:8.1f}   ratio {walk / small:5.2f}")
     return 0
