@@ -13,9 +13,10 @@ from textual import events
 
 from torqref.screens.field import Field
 from torqref.screens.key import LEAVE, Key
-from torqref.screens.line import Line, Piece, shown, width_of, wrapped
+from torqref.screens.line import Line, Piece, fitted, shown, width_of, wrapped
 from torqref.screens.painted import PaintedScreen
 
+BARS = ("warn", "stop", "trouble")
 HELP_KEY = Key(letter="?", word="help", meaning="all keys", act="help")
 
 
@@ -116,7 +117,8 @@ class FieldsScreen(PaintedScreen):
                 pieces.extend(more)
         return tuple(pieces)
 
-    def say(self, text: str, width: int, tone: str = "plain", indent: int = 1) -> tuple[Line, ...]:
-        """A sentence on as many lines as it takes, one blank from the edge."""
+    def say(self, text: str, width: int, tone: str = "plain") -> tuple[Line, ...]:
+        """A sentence on as many lines as it takes, one blank from the edge; a bar fills its lines."""
         safe = shown(text, ascii_only=self.look.ascii_only)
-        return tuple((Piece(" " * indent, tone), *part) for part in wrapped(safe, width - indent - 1, tone))
+        lines = ((Piece(" ", tone), *part) for part in wrapped(safe, width - 2, tone))
+        return tuple(fitted(said, width, tone) if tone in BARS else said for said in lines)

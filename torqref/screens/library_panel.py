@@ -19,6 +19,7 @@ from torqref.walk.standing import Standing
 
 # From this width a row has room for the values, and marks are written out.
 WIDE = 64
+_ROOM_FOR_WORDS = 50
 _DETAILS = ((26, 7), (20, 5), (15, 3), (0, 1))
 
 
@@ -118,9 +119,12 @@ def _standing(row: Row, place: int, showing: Showing, width: int) -> Line:
     rest = shown(said, ascii_only=showing.ascii_only)
     lead = (Piece(f" {number} ", "key"), Piece(f" {word} ", "stop" if standing.is_due else "strong"))
     room = width - width_of(lead)
-    if room < 50:
-        return (*lead, Piece(title, "strong"))
-    return (*lead, Piece(cut(title, max(24, room // 2)), "strong"), Piece(f"  {rest}", "quiet"))
+    if room < _ROOM_FOR_WORDS:
+        tail = (Piece(f" {standing.count} ", "strong"),) if standing.count else ()
+        return (*lead, *sides((Piece(cut(title, room - width_of(tail)), "strong"),), tail, room))
+    taken = min(cells(title), max(24, room * 6 // 10))
+    rest = cut(rest, room - taken - 2)
+    return (*lead, Piece(cut(title, taken), "strong"), Piece(f"  {rest}", "quiet"))
 
 
 def _typed(row: Row, place: int, showing: Showing, width: int) -> Line:

@@ -55,7 +55,7 @@ class LibraryScreen(FieldsScreen):
         Args:
             shelf: what is there, where it was read already; else it is read after the first paint.
         """
-        super().__init__((Field(name="find", label="find", hint="a name, M8, 24 N·m"),))
+        super().__init__((Field(name="find", label="find", hint="a name, M8, 24 Nm"),))
         self.groups: Mapping[str, Group] = shelf.groups if shelf else {}
         self.problems: tuple[Problem, ...] = shelf.problems if shelf else ()
         self.reading = shelf is None

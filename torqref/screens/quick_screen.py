@@ -44,7 +44,7 @@ class QuickScreen(FieldsScreen):
         """
         super().__init__(
             (
-                Field(name=VALUE, label="value", hint="M8 10.9 24 N·m", text=text),
+                Field(name=VALUE, label="value", hint="M8 10.9 24 Nm", text=text),
                 Field(name=BOLTS, label="bolts", hint="3, 2x5, circle 8"),
             )
         )
@@ -109,6 +109,8 @@ class QuickScreen(FieldsScreen):
         bolt = ", ".join(part for part in (found.bolt, found.condition) if part)
         lead = f"{bolt}: " if bolt else ""
         yield from self.say(f"{lead}{describe(found.term)}", width, "strong")
+        second = _in_second_unit(found)
+        yield from self.say(f"that is {second}", width) if second else ()
         for note in found.term.notes:
             yield from self.say(note, width)
         if verdict is not None and not verdict.at_vehicle:
@@ -246,3 +248,11 @@ class QuickScreen(FieldsScreen):
 
     def _refuse(self, message: str) -> None:
         self.message, self.refused = message, True
+
+
+def _in_second_unit(found: Typed) -> str:
+    """The torques in the unit the trade wants beside the printed one."""
+    from torqref.quantity.showing import converted, second_unit
+
+    torques = [stage for stage in found.term.stages if stage.kind == "torque"]
+    return ", ".join(converted(stage, second_unit(stage.unit, stage.aim)).shown for stage in torques)

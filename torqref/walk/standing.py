@@ -18,6 +18,7 @@ class Standing:
         record: the walk.
         title: what is walked, with its place and action.
         words: stage, count and when it was left, most important first.
+        count: how many bolts of the round are done, such as `4 of 10`; empty where it has none.
         is_due: whether something that was waited for is due now.
         elsewhere: the other bay that has it, empty for this one.
     """
@@ -26,6 +27,7 @@ class Standing:
     title: str
     words: tuple[str, ...]
     is_due: bool
+    count: str = ""
     elsewhere: str = ""
 
 
@@ -42,6 +44,7 @@ def standing(record: Record, now: datetime, bay: str) -> Standing:
         record=record,
         title=_title(record),
         words=tuple(_words(record, now)),
+        count=_count(record),
         is_due=bool(waited) and datetime.fromisoformat(waited) <= now,
         elsewhere=record.header.bay if record.header.bay != bay else "",
     )
@@ -68,13 +71,18 @@ def _words(record: Record, now: datetime) -> Iterator[str]:
     if round_ is None:
         yield "waits for the second check"
     else:
+        if _count(record):
+            yield f"{_count(record)} done"
         stages = len({other.stage for other in progress.plan.rounds})
         yield f"stage {round_.stage} of {stages}: {round_.text}"
-        if round_.steps:
-            yield f"{len(progress.done)} of {len(round_.steps)} done"
     if record.header.work_order:
         yield f"order {record.header.work_order}"
     yield f"left {left_text(progress.last_time, now)}"
+
+
+def _count(record: Record) -> str:
+    round_ = record.progress.current
+    return f"{len(record.progress.done)} of {len(round_.steps)}" if round_ and round_.steps else ""
 
 
 def left_text(last: str, now: datetime) -> str:

@@ -165,7 +165,7 @@ def _draw_measures(sheet: _Sheet, square: int, pieces: tuple[_Drawn, ...], lengt
     _span(sheet, 1, len(GRIP) - 1, square, f"L {length}".strip())
     for number, drawn in enumerate(pieces, start=1):
         name = "E" if len(pieces) == 1 else f"E{number}"
-        name = f"{name} {drawn.piece.offset.text}"
+        name = f"{name} {drawn.piece.offset.text}".strip()
         if drawn.start[1] == drawn.end[1] == 0 and drawn.end[0] > drawn.start[0]:
             _span(sheet, 1, square + drawn.start[0], square + drawn.end[0], name)
         else:
