@@ -7,7 +7,8 @@ scanned for the bytes of its id, and only files that hold it are parsed.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections import ChainMap
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -61,8 +62,13 @@ def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:
     )
 
 
-def read_shelf(folders: Sequence[Path]) -> Shelf:
-    """Every group of these folders."""
+def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], None] | None = None) -> Shelf:
+    """Every group of these folders.
+
+    Args:
+        folders: in the order they are looked through, later ones shadowing earlier ones.
+        heard: told after each file what is there so far; a large library takes seconds.
+    """
     groups: dict[str, Group] = {}
     hidden: list[Group] = []
     problems: list[Problem] = list(missing_folders(folders))
@@ -73,6 +79,8 @@ def read_shelf(folders: Sequence[Path]) -> Shelf:
             file = read_library_file(path)
             problems.extend(file.problems)
             problems.extend(_take_in(here, hidden, file, lines))
+            if heard is not None:
+                heard(ChainMap(here, groups))
         problems.extend(_shadowed(groups, here, lines))
         hidden.extend(groups[identity] for identity in groups.keys() & here.keys())
         groups.update(here)
