@@ -11,7 +11,7 @@ from textual.worker import get_current_worker
 from torqref.document.problem import Problem
 from torqref.library.group import Group
 from torqref.library.quick import Typed, read_typed
-from torqref.library.search import search
+from torqref.library.search import Index
 from torqref.library.shelf import Shelf, read_shelf
 from torqref.screens.field import Field
 from torqref.screens.fields_screen import HELP_KEY, FieldsScreen
@@ -57,6 +57,7 @@ class LibraryScreen(FieldsScreen):
         """
         super().__init__((Field(name="find", label="find", hint="a name, M8, 24 Nm"),))
         self.groups: Mapping[str, Group] = shelf.groups if shelf else {}
+        self.index = Index().grown(self.groups.values())
         self.problems: tuple[Problem, ...] = shelf.problems if shelf else ()
         self.reading = shelf is None
         self.standings: tuple[Standing, ...] = ()
@@ -107,6 +108,7 @@ class LibraryScreen(FieldsScreen):
     ) -> None:
         """Show what the library holds, as far as it is read."""
         self.groups, self.problems, self.reading = groups, problems, not ready
+        self.index = self.index.grown(groups.values())
         self.list_anew()
         self.repaint()
 
@@ -136,7 +138,7 @@ class LibraryScreen(FieldsScreen):
                 each for number, each in enumerate(self.standings, start=1) if fits(each, number, text)
             ),
             typed=_typed(text),
-            groups=tuple(match.group for match in search(text.split(), self.groups.values())),
+            groups=tuple(match.group for match in self.index.search(text)),
         )
         self.selected = self.rows.first
         if here is not None:
