@@ -55,7 +55,8 @@ class Entry:
 
 def entry_of(group: Group) -> Entry:
     """The entry of a group that was read in full."""
-    threads = dict.fromkeys(part.thread for part in (group, *group.fasteners) if part.thread)
+    named = (group.thread, *(fastener.thread for fastener in group.fasteners))
+    threads = dict.fromkeys(thread for thread in named if thread)
     own = tuple(torque.text for fastener in group.fasteners for torque in fastener.torques)
     stages = tuple(stage.text for stage in group.stages if stage.kind in _VALUES)
     bands = tuple(stage.band.text for stage in group.stages if stage.band is not None)
