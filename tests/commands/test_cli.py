@@ -110,6 +110,18 @@ def test_a_script_on_an_ascii_stream_gets_whole_json() -> None:
     assert json.loads(done.stdout.decode("ascii"))["stages"][0]["unit"] == "N·m"
 
 
+def test_bytes_that_are_no_text_do_not_end_a_walk(tmp_path: Path) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "torqref", "walk", "thermostat-cover", "--plain", "--records", str(tmp_path)],
+        input=b"\xff\xfe\n\n\n",
+        capture_output=True,
+        check=True,
+        env={**os.environ, "PYTHONIOENCODING": "utf-8:strict"},
+    )
+    assert "is not known here" in done.stdout.decode()
+    assert done.stdout.endswith(b"finished\n")
+
+
 def test_find_takes_words_in_any_order(capsys: Capture) -> None:
     assert main(["find", "manifold", "exhaust", "--json"]) == 0
     answer = json.loads(capsys.readouterr().out)
