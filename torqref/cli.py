@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 # name: (module in torqref.commands, what it does)
 COMMANDS: dict[str, tuple[str, str]] = {
+    "library": ("library", "the screens: find, walk, convert; the same as no command at all"),
     "walk": ("walk", "walk a fastener group bolt by bolt, with a record"),
     "show": ("show", "the card of a group: value, order, conditions"),
     "find": ("find", "find groups by words, thread or value"),
@@ -53,7 +54,7 @@ def main(arguments: list[str] | None = None) -> int:
 
 def _run(words: list[str], console: Console) -> int:
     if not words:
-        return _bare(console)
+        return _command("library", [], console)
     name, rest = words[0], words[1:]
     if name in ("-h", "--help", "help"):
         console.say(usage())
@@ -84,16 +85,6 @@ def _command(name: str, rest: list[str], console: Console) -> int:
 def _parse(parser: Parser, rest: list[str]) -> Namespace:
     # A value such as -5Nm would be taken for an option: with a true minus sign it reaches the reading.
     return parser.parse_args([_MINUS_VALUE.sub("\N{MINUS SIGN}", word) for word in rest])
-
-
-def _bare(console: Console) -> int:
-    """No command: the screens in a terminal, a list of groups in a pipe."""
-    name = "library" if sys.stdin.isatty() and sys.stdout.isatty() else "find"
-    if name in COMMANDS and name == "library":
-        return _command(name, [], console)
-    _command("find", [], console)
-    console.tell("torqref: the screens need a terminal; `torqref --help` lists the commands.")
-    return 2
 
 
 def _unknown(name: str, console: Console) -> int:

@@ -1,9 +1,14 @@
 """draft"""
+
 from __future__ import annotations
-from pathlib import Path
+
 from datetime import timedelta
+from pathlib import Path
+
 import pytest
+
 from tests.commands.repair import Garage
+
 
 def test_x(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     garage = Garage(records=Path("/tmp/sheets-demo"), monkeypatch=monkeypatch)

@@ -20,6 +20,7 @@ class HelpScreen(PaintedScreen):
     """Keys and sentences of the screen below; page by page where the room is short."""
 
     name_shown = "help"
+    heading = "keys and help"
 
     def __init__(self, *, keys: Sequence[Key] = (), lines: Sequence[str] = ()) -> None:
         """The help of one screen.
@@ -65,7 +66,7 @@ class HelpScreen(PaintedScreen):
         room = self._room()
         more = len(rows) > (self.page + 1) * room
         end = "enter = more" if more else "enter = back"
-        head = line((f" {shown('keys and help')} ", "title"))
+        head = line((f" {shown(self.heading)} ", "title"))
         page = rows[self.page * room : (self.page + 1) * room]
         return (*block((head, *page), width, height - 1), *block((line((f" {end} ", "key")),), width, 1))
 

@@ -14,6 +14,7 @@ from torqref.screens.pattern_panel import Pattern
 from torqref.screens.walk_keys import HELP, keys_of
 from torqref.screens.walk_panel import Showing, paint_walk
 from torqref.walk import hole
+from torqref.walk.keeping import keep_walk
 from torqref.walk.second import second_unit_text
 from torqref.walk.session import Reply, Session
 from torqref.walk.view import View, view
@@ -256,6 +257,11 @@ class WalkScreen(PaintedScreen):
     def do_sign(self) -> None:
         """A name for the record."""
         self._ask("sign")
+
+    def do_keep(self) -> None:
+        """A quick walk becomes a draft group of the user's own library."""
+        kept = keep_walk(self.session, self.torqref.context.own_specs)
+        self.message, self.refused = kept.sentence, kept.path is None
 
     def do_turn(self) -> None:
         """Turn the picture a quarter."""

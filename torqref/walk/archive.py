@@ -63,6 +63,34 @@ def records(folder: Path) -> tuple[tuple[Record, ...], tuple[Problem, ...]]:
     return found, tuple(problem for _, problems in read for problem in problems)
 
 
+# So many bytes of a journal's end hold its last lines: an ended walk shows there without being read whole.
+_TAIL = 4096
+
+
+def open_records(folder: Path) -> tuple[tuple[Record, ...], tuple[Problem, ...]]:
+    """The walks that are not finished, newest first, and the problems of their files.
+
+    Only the ends of the finished ones are read, so that years of records cost little.
+    """
+    read = [read_record(path) for path in journals(folder) if not _has_ended(path)]
+    found = tuple(record for record, _ in reversed(read) if record is not None)
+    unfinished = tuple(record for record in found if record.state in ("open", "due"))
+    return unfinished, tuple(problem for _, problems in read for problem in problems)
+
+
+def _has_ended(path: Path) -> bool:
+    """Whether the last lines say that the walk ended; any doubt is a no, and the file is read whole."""
+    try:
+        with open(path, "rb") as file:
+            file.seek(0, 2)
+            file.seek(max(0, file.tell() - _TAIL))
+            tail = file.read()
+    except OSError:
+        return False
+    ended = b'"kind":"finished"' in tail or b'"kind":"abandoned"' in tail
+    return ended and tail.endswith(b"\n") and b'"kind":"undo"' not in tail
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wanted:
     """Which open walk is looked for: only this bay's own is gone on with unasked."""

@@ -70,7 +70,9 @@ def _actual_angle(attempt: Act, step: Step) -> Answer:
     """Less than wanted is half done and says what is left; more than allowed is trouble."""
     from torqref.quantity.reading import read_angle
 
-    found = read_angle(attempt.argument)
+    # Here an angle alone can be meant, so that a bare number is degrees.
+    bare = attempt.argument.replace(".", "", 1).isdecimal()
+    found = read_angle(f"{attempt.argument}°" if bare else attempt.argument)
     if isinstance(found, Refusal):
         return No(message=found.sentence())
     wanted, got = abs(step.degrees or Fraction(0)), abs(found.aim)

@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from torqref.library.source import PRACTICE
 from torqref.walk.attempt import show_degrees
+from torqref.walk.keeping import may_keep
 from torqref.walk.moment import Moment
 from torqref.walk.plan import Dial, Plan, Round, Step
 from torqref.walk.progress import MOST_TRIPS, Progress
@@ -344,6 +345,7 @@ _WORDS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("sign NAME", "your name for the record", ("finished",)),
     ("undo", "take the last press back", ("bolt", "card", "stop", "whole", "marks", "measure", "finished")),
     ("note TEXT", "keep a remark", ("bolt", "card", "stop", "whole", "marks", "measure", "wait")),
+    ("keep", "keep it as a draft group of your library", ("to keep",)),
     ("pause", "put it down", ("bolt", "card", "stop", "whole", "marks", "measure", "wait", "question")),
 )
 
@@ -354,4 +356,6 @@ def words_now(progress: Progress, moment: Moment) -> tuple[tuple[str, str], ...]
     round_ = progress.current
     if moment.kind == "bolt" and round_ and (round_.recheck or round_.until_still):
         kinds.add("recheck")
+    if may_keep(progress):
+        kinds.add("to keep")
     return tuple((word, meaning) for word, meaning, places in _WORDS if kinds & set(places))
