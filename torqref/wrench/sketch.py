@@ -75,10 +75,10 @@ def sketch(parts: tuple[Part, ...], *, length: str = "", width: int = 60, height
         wrench or the room is too small to show it.
 
     >>> from torqref.wrench.fitting import read_pieces
-    >>> for line in sketch(read_pieces("38mm"), length="300 mm"):
+    >>> for line in sketch(read_pieces("38 mm"), length="300 mm"):
     ...     print(line)
-    (===|==============================[+]---------(O)
-        |<---------- L 300 mm --------->|<- E 38 mm ->|
+    (===|===========================[+]-----------(O)
+        |<-------- L 300 mm -------->|<- E 38 mm ->|
     """
     pieces = _placed(crowfeet(parts)[:_MOST_PIECES], height)
     if not pieces:
