@@ -36,6 +36,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "job": ("job", "a whole repair, from making safe to sign-off"),
     "record": ("record", "list, show and export walks"),
 }
+_ASKING = ("--help", "--version")
 _MINUS_VALUE = re.compile(r"^-(?=\.?\d)")
 
 
@@ -57,8 +58,8 @@ def main(arguments: list[str] | None = None) -> int:
 
 
 def _run(words: list[str], console: Console) -> int:
-    if not words:
-        return _command("library", [], console)
+    if not words or (words[0].startswith("--") and words[0] not in _ASKING):
+        return _command("library", words, console)
     name, rest = words[0], words[1:]
     if name in ("-h", "--help", "help"):
         console.say(usage())
