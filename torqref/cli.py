@@ -10,6 +10,7 @@ import os
 import re
 import sys
 from importlib import import_module
+from io import TextIOWrapper
 from typing import TYPE_CHECKING
 
 from torqref.commands.console import Console
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 
 # name: (module in torqref.commands, what it does)
 COMMANDS: dict[str, tuple[str, str]] = {
+    "library": ("library", "the screens: find, walk, convert; the same as no command at all"),
     "walk": ("walk", "walk a fastener group bolt by bolt, with a record"),
     "show": ("show", "the card of a group: value, order, conditions"),
     "find": ("find", "find groups by words, thread or value"),
@@ -30,8 +32,11 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "estimate": ("estimate", "a clamp load and torque where no value exists, loudly an estimate"),
     "wrench-check": ("wrench_check", "what a wrench should read under a weight at a measured arm"),
     "check": ("check", "look through library and rack files for mistakes"),
+    "kit": ("kit", "what to lay out for a job, and what is missing"),
+    "job": ("job", "a whole repair, from making safe to sign-off"),
     "record": ("record", "list, show and export walks"),
 }
+_ASKING = ("--help", "--version")
 _MINUS_VALUE = re.compile(r"^-(?=\.?\d)")
 
 
@@ -39,6 +44,9 @@ def main(arguments: list[str] | None = None) -> int:
     """Run one command with these arguments, or with those of the process; returns the exit code."""
     words = list(sys.argv[1:] if arguments is None else arguments)
     console = Console(sys.stdout, sys.stderr, as_json="--json" in words)
+    if isinstance(sys.stdin, TextIOWrapper):
+        # Bytes that are no text are refused where a value is read, and never end a walk.
+        sys.stdin.reconfigure(errors="surrogateescape")
     try:
         return _run(words, console)
     except BrokenPipeError:
@@ -50,8 +58,8 @@ def main(arguments: list[str] | None = None) -> int:
 
 
 def _run(words: list[str], console: Console) -> int:
-    if not words:
-        return _bare(console)
+    if not words or (words[0].startswith("--") and words[0] not in _ASKING):
+        return _command("library", words, console)
     name, rest = words[0], words[1:]
     if name in ("-h", "--help", "help"):
         console.say(usage())
@@ -82,16 +90,6 @@ def _command(name: str, rest: list[str], console: Console) -> int:
 def _parse(parser: Parser, rest: list[str]) -> Namespace:
     # A value such as -5Nm would be taken for an option: with a true minus sign it reaches the reading.
     return parser.parse_args([_MINUS_VALUE.sub("\N{MINUS SIGN}", word) for word in rest])
-
-
-def _bare(console: Console) -> int:
-    """No command: the screens in a terminal, a list of groups in a pipe."""
-    name = "library" if sys.stdin.isatty() and sys.stdout.isatty() else "find"
-    if name in COMMANDS and name == "library":
-        return _command(name, [], console)
-    _command("find", [], console)
-    console.tell("torqref: the screens need a terminal; `torqref --help` lists the commands.")
-    return 2
 
 
 def _unknown(name: str, console: Console) -> int:

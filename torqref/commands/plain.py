@@ -5,7 +5,8 @@ An empty line is the main key. End of input pauses. The last line says finished,
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TextIO
 
@@ -22,12 +23,21 @@ HELP = ("help", "?", "h")
 CARD = "show"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Within:
+    """A walk inside a job: when the job goes on, and which lines are meant for the job."""
+
+    is_over: Callable[[Session], bool]
+    takes: Callable[[str], bool]
+
+
 def walk_plain(
     session: Session,
     lines: TextIO,
     console: Console,
     drafts: Path | None = None,
     voice: Voice | None = None,
+    within: Within | None = None,
 ) -> int:
     """Walk by lines until the end of the walk or of the input; returns the exit code.
 
@@ -37,10 +47,13 @@ def walk_plain(
         console: where it is answered.
         drafts: the folder where a quick walk may be kept as a draft group; None where it may not.
         voice: speaks each new step and stop; None for silence.
+        within: the job that this walk is a part of; None for a walk of its own.
     """
     opened: tuple[str, ...] = ()
     while True:
         moment = session.moment()
+        if within is not None and within.is_over(session):
+            return 0
         if moment.kind == "finished":
             return _end(session, lines, console, drafts)
         shown = view(session.progress, moment, session.clock())
@@ -51,6 +64,8 @@ def walk_plain(
         if not line:
             return _put_down(session, moment, console)
         if _is_asked(line, shown, console):
+            continue
+        if within is not None and within.takes(line):
             continue
         if moment.kind == "wait" and not line.strip():
             return _put_down(session, moment, console)

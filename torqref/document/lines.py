@@ -35,6 +35,20 @@ def key_lines(text: str) -> Mapping[str, int]:
     return lines
 
 
+def line_at(lines: Mapping[str, int], key: str) -> int | None:
+    """The line of a key path, or of the nearest table around it; None where there is none.
+
+    >>> line_at({"group[1]": 3}, "group[1].order[2]")
+    3
+    """
+    while key:
+        if key in lines:
+            return lines[key]
+        # `group[2].order[3]` falls back to `group[2].order`, then to `group[2]`
+        key = key.rpartition("[")[0] if key.endswith("]") else key.rpartition(".")[0]
+    return None
+
+
 def _open_table(name: str, is_array: bool, counts: dict[str, int]) -> str:
     """The key path of a header, each array of tables on the way with its running number."""
     path = ""

@@ -24,6 +24,7 @@ WORDS = (
     ("verify", "v", "value"),
     ("sign", "g", "sign"),
     ("note", "n", "note"),
+    ("keep", "k", "keep"),
 )
 LETTERS = MappingProxyType({word: (letter, act) for word, letter, act in WORDS})
 

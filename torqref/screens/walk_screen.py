@@ -14,6 +14,7 @@ from torqref.screens.pattern_panel import Pattern
 from torqref.screens.walk_keys import HELP, keys_of
 from torqref.screens.walk_panel import Showing, paint_walk
 from torqref.walk import hole
+from torqref.walk.keeping import keep_walk
 from torqref.walk.second import second_unit_text
 from torqref.walk.session import Reply, Session
 from torqref.walk.view import View, view
@@ -257,6 +258,11 @@ class WalkScreen(PaintedScreen):
         """A name for the record."""
         self._ask("sign")
 
+    def do_keep(self) -> None:
+        """A quick walk becomes a draft group of the user's own library."""
+        kept = keep_walk(self.session, self.torqref.context.own_specs)
+        self.message, self.refused = kept.sentence, kept.path is None
+
     def do_turn(self) -> None:
         """Turn the picture a quarter."""
         self.turned = (self.turned + 1) % 4
@@ -309,8 +315,7 @@ class WalkScreen(PaintedScreen):
         if reply.refused:
             self._refuse(reply.refused)
             return
-        texts = [event.text for event in reply.events if event.kind in ("actual", "page") and event.text]
-        self.message, self.refused = "; ".join(texts) or told, False
+        self.message, self.refused = told or reply.told, False
         self.moment = self.session.moment()
         ring(self, self.moment, before)
         if self.moment.kind == "finished" and before.kind != "finished" and not self.session.by:

@@ -17,9 +17,15 @@ NO_RACK = Rack()
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class No:
-    """A command that may not be done now: why, and what would do."""
+    """A command that may not be done now: why, and what would do.
+
+    Args:
+        message: the sentence for the person who gave it.
+        events: what the record keeps of it all the same.
+    """
 
     message: str
+    events: tuple[Event, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -205,3 +205,6 @@ class Plan:
     def bolts(self) -> int:
         """How many bolts the picture has."""
         return len(self.layout.positions)
+
+
+NO_PLAN = Plan(group="", name="", layout=Layout(positions=()), dials=(), rounds=())

@@ -49,7 +49,7 @@ def make_plan(group: Group, bench: Bench) -> Plan | Refusal:
 
 def fingerprint(group: Group) -> str:
     """A short mark of everything that a group says, to tell later whether its file has changed."""
-    told = {name: value for name, value in to_plain(group).items() if name not in ("file", "line")}
+    told = {name: value for name, value in to_plain(group).items() if name not in ("file", "key")}
     return hashlib.sha256(json.dumps(told, sort_keys=True).encode()).hexdigest()[:16]
 
 

@@ -26,8 +26,8 @@ def resume_lines(progress: Progress, moment: Moment, now: datetime) -> list[str]
     here, last = labels_text(round_.steps[place].labels), _last_two(progress)
     away = _away(progress, now)
     if _clicks(progress, round_, place) and last:
-        return [f"Back{away}. Click {' and '.join(last)} again, then {here}.", *_open_notes(progress)]
-    return [f"Back{away}. Last {last[-1] if last else 'none'}, now {here}.", *_open_notes(progress)]
+        return [f"back{away}: click {' and '.join(last)} again, then {here}", *_open_notes(progress)]
+    return [f"back{away}: last {last[-1] if last else 'none'}, now {here}", *_open_notes(progress)]
 
 
 def _last_two(progress: Progress) -> list[str]:

@@ -156,13 +156,12 @@ class Session:
             rack=self.rack,
         )
         answer = act(word, attempt)
-        if isinstance(answer, No):
-            return Reply(refused=answer.message)
+        refused, events = (answer.message, answer.events) if isinstance(answer, No) else ("", answer)
         try:
-            kept = self._keep(answer)
+            kept = self._keep(events) if events else ()
         except JournalError as error:
             return Reply(refused=str(error))
-        return Reply(events=kept, told=told_of(kept))
+        return Reply(events=kept, refused=refused, told="" if refused or not kept else told_of(kept))
 
     def _keep(self, events: tuple[Event, ...]) -> tuple[Event, ...]:
         """Events and what follows from them by itself, in one writing: all of it is kept, or nothing.

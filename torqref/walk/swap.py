@@ -111,10 +111,10 @@ def _fitted(rack: Rack, old: Dial, text: str | None) -> Fitted | Refusal:
 def _unit_of(text: str) -> str | No:
     if not text:
         return ""
-    from torqref.quantity.reading import read_torque
+    from torqref.quantity.reading import read_unit
 
-    found = read_torque(f"1 {text}")
-    return No(message=found.sentence()) if isinstance(found, Refusal) else found.unit
+    found = read_unit(text)
+    return No(message=found.sentence()) if isinstance(found, Refusal) else found
 
 
 def _on_scale(tools: Tools) -> Tools | No:

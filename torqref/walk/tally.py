@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from torqref.walk.choice import choices_of
+from torqref.walk.keeping import may_keep
 from torqref.walk.moment import Moment
 from torqref.walk.plan import Round
 from torqref.walk.state import Progress
@@ -100,6 +101,7 @@ _WORDS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("undo N", "take the tick of bolt N back", ("marks",)),
     ("note TEXT", "keep a remark", (*_ANYWHERE, "wait")),
     ("afterwards", "entries from paper, made afterwards", ("bolt", "stop", "whole", "wait")),
+    ("keep", "keep it as a draft group of your library", ("to keep",)),
     ("pause", "put it down", (*_ANYWHERE, "wait", "question")),
     ("abandon N", "end it unfinished, by digit", (*_ANYWHERE, "wait", "question")),
 )
@@ -117,6 +119,7 @@ def _further(progress: Progress, round_: Round | None, moment: Moment) -> set[st
     holds = {
         "recheck": moment.kind == "bolt" and round_ is not None and (round_.recheck or round_.until_still),
         "parts": "opening" in moment.why and bool(plan.one_time) and plan.action == "tighten",
+        "to keep": may_keep(progress),
         "locking": plan.locking and moment.kind in (*_ANYWHERE,),
     }
     return {name for name, held in holds.items() if held}

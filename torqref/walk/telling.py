@@ -18,9 +18,7 @@ def told_of(events: Sequence[Event]) -> str:
         return f"taken back: {first.text}{f' of bolt {bolts}' if bolts and first.text != 'round' else ''}"
     if first.kind == "round" and first.afterwards and len(events) > 1:
         return "the rest ticked as a whole; the record says so"
-    if first.kind not in _NEWS or (
-        first.kind == "note" and not first.gate and "second check" not in first.text
-    ):
+    if first.kind not in _NEWS or (first.kind == "note" and not first.gate):
         return ""
     if first.kind in ("later", "skip"):
         done = "put off" if first.kind == "later" else "left out of this round"

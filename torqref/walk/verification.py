@@ -53,8 +53,9 @@ def _compared(attempt: Act, reading: Torque, text: str, name: str) -> Answer:
     low, high = (min(limits), max(limits)) if len(limits) == 2 else (dial.target.aim, dial.target.aim)
     if low <= value <= high:
         return (told,)
-    differs = f"second check: typed {text}, but the walk says {_spoken(dial.target)}"
-    return (Event(kind="note", bolts=(), by=name, text=f"{differs}. Look at the page together"),)
+    differs = f"typed {text}, the walk says {_spoken(dial.target)}"
+    kept = Event(kind="note", gate="second", by=name, text=f"second check: {differs}")
+    return No(message=f"Look at the page together: you {differs}.", events=(kept,))
 
 
 def _spoken(target: Torque) -> str:

@@ -1,0 +1,17 @@
+"""A theatre for every test that shows a walk."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.screens.stage import Theatre
+
+
+@pytest.fixture
+def theatre(tmp_path: Path) -> Iterator[Theatre]:
+    theatre = Theatre(tmp_path / "records")
+    yield theatre
+    theatre.close()
