@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from statistics import median
 
 from tests.bench.process import Runs
 
@@ -15,7 +16,7 @@ class Row:
     Args:
         what: what was measured.
         against: the baseline of the same run.
-        value: the figure, mostly a ratio of medians.
+        value: the figure, mostly a median of ratios.
         unit: `×` for a ratio.
         aim: the most it should be; None where it is told only.
         detail: the measured times behind it.
@@ -40,10 +41,11 @@ class Row:
 
 
 def ratio(what: str, against: str, runs: tuple[Runs, Runs], aim: float | None = None) -> Row:
-    """A ratio of two medians, with both in milliseconds."""
+    """The median of the ratios of each turn, so that a busy moment counts once; both medians behind it."""
     mine, base = runs
+    value = median(one / other for one, other in zip(mine.seconds, base.seconds, strict=True))
     detail = f"{mine.middle * 1000:.0f} : {base.middle * 1000:.0f} ms"
-    return Row(what=what, against=against, value=mine.middle / base.middle, aim=aim, detail=detail)
+    return Row(what=what, against=against, value=value, aim=aim, detail=detail)
 
 
 def memory(what: str, against: str, runs: tuple[Runs, Runs]) -> Row:
