@@ -10,6 +10,7 @@ import os
 import re
 import sys
 from importlib import import_module
+from io import TextIOWrapper
 from typing import TYPE_CHECKING
 
 from torqref.commands.console import Console
@@ -35,6 +36,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "job": ("job", "a whole repair, from making safe to sign-off"),
     "record": ("record", "list, show and export walks"),
 }
+_ASKING = ("--help", "--version")
 _MINUS_VALUE = re.compile(r"^-(?=\.?\d)")
 
 
@@ -42,6 +44,9 @@ def main(arguments: list[str] | None = None) -> int:
     """Run one command with these arguments, or with those of the process; returns the exit code."""
     words = list(sys.argv[1:] if arguments is None else arguments)
     console = Console(sys.stdout, sys.stderr, as_json="--json" in words)
+    if isinstance(sys.stdin, TextIOWrapper):
+        # Bytes that are no text are refused where a value is read, and never end a walk.
+        sys.stdin.reconfigure(errors="surrogateescape")
     try:
         return _run(words, console)
     except BrokenPipeError:
@@ -53,8 +58,8 @@ def main(arguments: list[str] | None = None) -> int:
 
 
 def _run(words: list[str], console: Console) -> int:
-    if not words:
-        return _command("library", [], console)
+    if not words or (words[0].startswith("--") and words[0] not in _ASKING):
+        return _command("library", words, console)
     name, rest = words[0], words[1:]
     if name in ("-h", "--help", "help"):
         console.say(usage())
