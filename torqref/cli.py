@@ -10,6 +10,7 @@ import os
 import re
 import sys
 from importlib import import_module
+from io import TextIOWrapper
 from typing import TYPE_CHECKING
 
 from torqref.commands.console import Console
@@ -43,6 +44,9 @@ def main(arguments: list[str] | None = None) -> int:
     """Run one command with these arguments, or with those of the process; returns the exit code."""
     words = list(sys.argv[1:] if arguments is None else arguments)
     console = Console(sys.stdout, sys.stderr, as_json="--json" in words)
+    if isinstance(sys.stdin, TextIOWrapper):
+        # Bytes that are no text are refused where a value is read, and never end a walk.
+        sys.stdin.reconfigure(errors="surrogateescape")
     try:
         return _run(words, console)
     except BrokenPipeError:

@@ -11,7 +11,7 @@ from tests.commands.repair import Garage
 
 
 def test_x(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    garage = Garage(records=tmp_path, monkeypatch=monkeypatch)
+    garage = Garage(records=Path("/tmp/sheets-demo"), monkeypatch=monkeypatch)
     said = garage.job(budget=600)
     garage.clock.now += timedelta(minutes=3)
     said += garage.job(budget=600)

@@ -116,12 +116,11 @@ def _shadowed(groups: dict[str, Group], here: dict[str, Group], lines: Lines) ->
 
 def find_group(identity: str, folders: Sequence[Path]) -> tuple[Group | None, tuple[Problem, ...]]:
     """One group by its id, from the last folder that has it, and the problems of that file."""
-    wanted = identity.encode()
     problems: tuple[Problem, ...] = missing_folders(folders)
     for folder in reversed(folders):
         for path in library_files(folder) if folder.is_dir() else ():
             data = read_file(path)
-            if isinstance(data, Problem) or wanted not in data:
+            if isinstance(data, Problem) or not _may_hold(data, identity):
                 continue
             file = parse_library(data, escape(str(path)))
             group = next((group for group in file.groups if group.id == identity), None)
@@ -129,3 +128,28 @@ def find_group(identity: str, folders: Sequence[Path]) -> tuple[Group | None, tu
                 return group, problems + file.problems
             problems += tuple(problem for problem in file.problems if problem.severity == "error")
     return None, problems
+
+
+def find_table(identity: str, folders: Sequence[Path]) -> tuple[Group, ...]:
+    """The rows of a reference table by its id, from the last folder that has it."""
+    wanted = f'"{identity}"'.encode()
+    for folder in reversed(folders):
+        for path in library_files(folder) if folder.is_dir() else ():
+            data = read_file(path)
+            if isinstance(data, Problem) or b"[[table]]" not in data or wanted not in data:
+                continue
+            file = parse_library(data, escape(str(path)))
+            if rows := tuple(group for group in file.groups if group.table == identity):
+                return rows
+    return ()
+
+
+def _may_hold(data: bytes, identity: str) -> bool:
+    """Whether the bytes of a file hold an id, or the id of a table whose rows begin with it."""
+    if identity.encode() in data:
+        return True
+    if b"[[table]]" not in data:
+        return False
+    parts = identity.split("-")
+    starts = ("-".join(parts[:count]) for count in range(1, len(parts)))
+    return any(f'"{start}"'.encode() in data for start in starts)
