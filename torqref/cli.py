@@ -7,13 +7,13 @@ Results go to stdout, messages to stderr. Exit codes: 0 done, paused or due; 1 t
 from __future__ import annotations
 
 import os
-import re
 import sys
-from importlib import import_module
-from typing import TYPE_CHECKING
+from io import TextIOWrapper
 
 from torqref.commands.console import Console
 
+# As `typing` has it, without the two milliseconds that its import costs.
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from argparse import Namespace
 
@@ -36,13 +36,16 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "job": ("job", "a whole repair, from making safe to sign-off"),
     "record": ("record", "list, show and export walks"),
 }
-_MINUS_VALUE = re.compile(r"^-(?=\.?\d)")
+_ASKING = ("--help", "--version")
 
 
 def main(arguments: list[str] | None = None) -> int:
     """Run one command with these arguments, or with those of the process; returns the exit code."""
     words = list(sys.argv[1:] if arguments is None else arguments)
     console = Console(sys.stdout, sys.stderr, as_json="--json" in words)
+    if isinstance(sys.stdin, TextIOWrapper):
+        # Bytes that are no text are refused where a value is read, and never end a walk.
+        sys.stdin.reconfigure(errors="surrogateescape")
     try:
         return _run(words, console)
     except BrokenPipeError:
@@ -54,8 +57,8 @@ def main(arguments: list[str] | None = None) -> int:
 
 
 def _run(words: list[str], console: Console) -> int:
-    if not words:
-        return _command("library", [], console)
+    if not words or (words[0].startswith("--") and words[0] not in _ASKING):
+        return _command("library", words, console)
     name, rest = words[0], words[1:]
     if name in ("-h", "--help", "help"):
         console.say(usage())
@@ -71,6 +74,8 @@ def _run(words: list[str], console: Console) -> int:
 
 
 def _command(name: str, rest: list[str], console: Console) -> int:
+    from importlib import import_module
+
     from torqref.commands.arguments import Parser, UsageError
 
     module = import_module(f"torqref.commands.{COMMANDS[name][0]}")
@@ -84,8 +89,13 @@ def _command(name: str, rest: list[str], console: Console) -> int:
 
 
 def _parse(parser: Parser, rest: list[str]) -> Namespace:
-    # A value such as -5Nm would be taken for an option: with a true minus sign it reaches the reading.
-    return parser.parse_args([_MINUS_VALUE.sub("\N{MINUS SIGN}", word) for word in rest])
+    return parser.parse_args([_true_minus(word) for word in rest])
+
+
+def _true_minus(word: str) -> str:
+    """A value such as -5Nm would be taken for an option: with a true minus sign it reaches the reading."""
+    number = word[1:].removeprefix(".")
+    return f"\N{MINUS SIGN}{word[1:]}" if word.startswith("-") and number[:1].isdigit() else word
 
 
 def _unknown(name: str, console: Console) -> int:

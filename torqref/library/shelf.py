@@ -62,12 +62,13 @@ def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:
     )
 
 
-def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], None] | None = None) -> Shelf:
+def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], bool] | None = None) -> Shelf:
     """Every group of these folders.
 
     Args:
         folders: in the order they are looked through, later ones shadowing earlier ones.
-        heard: told after each file what is there so far; a large library takes seconds.
+        heard: told after each file what is there so far, since a large library takes seconds; where it
+            says False nobody wants the rest any more.
     """
     groups: dict[str, Group] = {}
     hidden: list[Group] = []
@@ -79,8 +80,8 @@ def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], N
             file = read_library_file(path)
             problems.extend(file.problems)
             problems.extend(_take_in(here, hidden, file, lines))
-            if heard is not None:
-                heard(ChainMap(here, groups))
+            if heard is not None and not heard(ChainMap(here, groups)):
+                return Shelf(groups={**groups, **here}, problems=tuple(problems))
         problems.extend(_shadowed(groups, here, lines))
         hidden.extend(groups[identity] for identity in groups.keys() & here.keys())
         groups.update(here)
@@ -111,6 +112,26 @@ def _shadowed(groups: dict[str, Group], here: dict[str, Group], lines: Lines) ->
             mend="Nothing to do if that is meant; else give it another id.",
         )
         yield from placed(here[identity], (remark,), lines)
+
+
+def find_groups(
+    identities: Sequence[str], folders: Sequence[Path]
+) -> tuple[dict[str, Group], tuple[Problem, ...]]:
+    """Several groups by their ids, each file parsed once; and the errors of files that hold others."""
+    found: dict[str, Group] = {}
+    problems: list[Problem] = list(missing_folders(folders))
+    for folder in reversed(folders):
+        here: dict[str, Group] = {}
+        for path in library_files(folder) if folder.is_dir() else ():
+            data = read_file(path)
+            wanted = [each for each in identities if each not in found]
+            if isinstance(data, Problem) or not any(each.encode() in data for each in wanted):
+                continue
+            file = parse_library(data, escape(str(path)))
+            here = {**{group.id: group for group in file.groups if group.id in wanted}, **here}
+            problems.extend(problem for problem in file.problems if problem.severity == "error")
+        found.update(here)
+    return found, tuple(problems)
 
 
 def find_group(identity: str, folders: Sequence[Path]) -> tuple[Group | None, tuple[Problem, ...]]:
