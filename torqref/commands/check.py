@@ -1,4 +1,4 @@
-"""`torqref check`: looks through library and rack files and tells every fault with its mend."""
+"""`torqref check`: looks through library, rack and job files and tells every fault with its mend."""
 
 from __future__ import annotations
 
@@ -14,7 +14,11 @@ from torqref.document.problem import Problem
 def add(parser: Parser) -> None:
     """The arguments of the command."""
     parser.add_argument(
-        "files", metavar="FILE", nargs="*", type=Path, help="files to check; none checks the library"
+        "files",
+        metavar="FILE",
+        nargs="*",
+        type=Path,
+        help="library, rack or job files; none: the library",
     )
     parser.add_argument(
         "--second", metavar="FILE", type=Path, help="another person types the values of a file, unseen"
@@ -59,7 +63,7 @@ def _problems(options: Namespace) -> tuple[Problem, ...]:
     from torqref.library.check import check_files, check_shelf
 
     if options.files:
-        return check_files(options.files)
+        return check_files(options.files, library_folders(options))
     rack = (options.rack,) if options.rack else ()
     return (*check_shelf(library_folders(options)), *check_files(rack))
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from torqref.document.escape import escape
 from torqref.document.problem import Problem
-from torqref.document.toml import parse_document, read_file
+from torqref.document.toml import Document, parse_document, read_file
 from torqref.library.check_source import (
     check_condition,
     check_one_time,
@@ -32,6 +32,7 @@ from torqref.library.check_value import (
 from torqref.library.contradiction import contradictions
 from torqref.library.file import LibraryFile, parse_library
 from torqref.library.group import Group
+from torqref.library.job import is_job, job_of
 from torqref.library.remark import Lines, Remark, placed
 from torqref.library.shelf import read_shelf
 from torqref.wrench.rack import read_rack
@@ -75,9 +76,14 @@ def check_file(path: Path) -> tuple[Problem, ...]:
     return check_files((path,))
 
 
-def check_files(paths: Sequence[Path]) -> tuple[Problem, ...]:
-    """Every problem of several files, contradictions between their groups among them."""
-    read = [_read(path) for path in paths]
+def check_files(paths: Sequence[Path], folders: Sequence[Path] = ()) -> tuple[Problem, ...]:
+    """Every problem of several files, contradictions between their groups among them.
+
+    Args:
+        paths: library, rack and job files.
+        folders: the library whose groups a job file names.
+    """
+    read = [_read(path, folders) for path in paths]
     groups = [group for file in read for group in file.groups]
     return _told([problem for file in read for problem in file.problems], groups, groups)
 
@@ -89,8 +95,8 @@ def check_shelf(folders: Sequence[Path]) -> tuple[Problem, ...]:
     return _told(list(shelf.problems), groups, [*shelf.hidden, *groups])
 
 
-def _read(path: Path) -> LibraryFile:
-    """A file with its problems; a rack has problems only."""
+def _read(path: Path, folders: Sequence[Path]) -> LibraryFile:
+    """A file with its problems; a rack and a job have problems only."""
     name = escape(str(path))
     data = read_file(path)
     document = data if isinstance(data, Problem) else parse_document(data, name)
@@ -98,7 +104,18 @@ def _read(path: Path) -> LibraryFile:
         return LibraryFile(file=name, problems=(document,) if isinstance(document, Problem) else ())
     if "wrench" in document.values or "adapter" in document.values:
         return LibraryFile(file=name, problems=read_rack(path, thorough=True)[1])
+    if is_job(document.values):
+        return LibraryFile(file=name, problems=_job(document, folders))
     return parse_library(data, name)
+
+
+def _job(document: Document, folders: Sequence[Path]) -> tuple[Problem, ...]:
+    """The problems of a job file, held against the library where it can be read."""
+    from torqref.library.job_check import check_job
+
+    job, problems = job_of(document)
+    groups = read_shelf(folders).groups if job is not None and folders else {}
+    return (*problems, *check_job(job, groups)) if job is not None and groups else problems
 
 
 def _told(problems: list[Problem], groups: list[Group], compared: list[Group]) -> tuple[Problem, ...]:

@@ -19,7 +19,7 @@ from torqref.library.file import LibraryFile, parse_library, read_library_file
 from torqref.library.group import Group
 from torqref.library.remark import Lines, Remark, placed
 
-ENDING = ".toml"
+ENDING, JOB_ENDING = ".toml", ".job.toml"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,8 +45,9 @@ def shipped_folder() -> Path:
 
 
 def library_files(folder: Path) -> Iterator[Path]:
-    """The library files below a folder, in the order of their names."""
-    yield from sorted(path for path in folder.rglob(f"*{ENDING}") if path.is_file())
+    """The library files below a folder, in the order of their names; job files beside them are none."""
+    found = (path for path in folder.rglob(f"*{ENDING}") if not path.name.endswith(JOB_ENDING))
+    yield from sorted(path for path in found if path.is_file())
 
 
 def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:
