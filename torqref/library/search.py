@@ -42,3 +42,38 @@ def _fields(group: Group) -> tuple[str, ...]:
 def _fold(text: str) -> str:
     """Small letters without the signs that people write differently."""
     return "".join(char for char in text.casefold().replace("×", "x") if char.isalnum())
+
+
+_BETWEEN = "\n"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Index:
+    """Groups made ready for many searches, such as one with every key that is typed.
+
+    Args:
+        groups: all groups in their order.
+        folded: what can be found of each, folded once.
+    """
+
+    groups: tuple[Group, ...] = ()
+    folded: tuple[str, ...] = ()
+
+    @classmethod
+    def of(cls, groups: Iterable[Group]) -> Index:
+        """The index of these groups."""
+        listed = tuple(groups)
+        return cls(groups=listed, folded=tuple(_all_of(group) for group in listed))
+
+    def search(self, words: Iterable[str]) -> tuple[Group, ...]:
+        """The groups that `search` finds, in the same order."""
+        wanted = [_fold(word) for word in words if _fold(word)]
+        if not wanted:
+            return self.groups
+        pairs = zip(self.groups, self.folded, strict=True)
+        return tuple(group for group, text in pairs if all(word in text for word in wanted))
+
+
+def _all_of(group: Group) -> str:
+    # No word holds a line end once it is folded, so that none is found across two fields.
+    return _BETWEEN.join(_fold(field) for field in _fields(group))
