@@ -114,6 +114,26 @@ def _shadowed(groups: dict[str, Group], here: dict[str, Group], lines: Lines) ->
         yield from placed(here[identity], (remark,), lines)
 
 
+def find_groups(
+    identities: Sequence[str], folders: Sequence[Path]
+) -> tuple[dict[str, Group], tuple[Problem, ...]]:
+    """Several groups by their ids, each file parsed once; and the errors of files that hold others."""
+    found: dict[str, Group] = {}
+    problems: list[Problem] = list(missing_folders(folders))
+    for folder in reversed(folders):
+        here: dict[str, Group] = {}
+        for path in library_files(folder) if folder.is_dir() else ():
+            data = read_file(path)
+            wanted = [each for each in identities if each not in found]
+            if isinstance(data, Problem) or not any(each.encode() in data for each in wanted):
+                continue
+            file = parse_library(data, escape(str(path)))
+            here = {**{group.id: group for group in file.groups if group.id in wanted}, **here}
+            problems.extend(problem for problem in file.problems if problem.severity == "error")
+        found.update(here)
+    return found, tuple(problems)
+
+
 def find_group(identity: str, folders: Sequence[Path]) -> tuple[Group | None, tuple[Problem, ...]]:
     """One group by its id, from the last folder that has it, and the problems of that file."""
     problems: tuple[Problem, ...] = missing_folders(folders)
