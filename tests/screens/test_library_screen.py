@@ -221,6 +221,21 @@ def test_the_number_of_an_open_walk_chooses_it(bay: Bay) -> None:
     bay.show("library", script)
 
 
+def test_a_value_that_the_library_changed_meanwhile_is_asked_about(bay: Bay) -> None:
+    from torqref.library.shelf import read_shelf
+
+    bay.library(f'[[group]]\nid = "lid"\nname = "Lid"\n{LID}')
+    bay.begin(read_shelf(bay.libraries).groups["lid"], presses=2)
+    bay.library(f'[[group]]\nid = "lid"\nname = "Lid"\n{LID}'.replace("10 N·m", "12 N·m"))
+
+    async def script(seen: Seen) -> None:
+        await seen.press("enter")
+        assert "QUESTION" in seen.text
+        assert "12 N·m" in seen.flat
+
+    bay.show("library", script)
+
+
 def test_words_find_an_open_walk_too(bay: Bay) -> None:
     bay.begin(quick("24 N·m"), presses=2)
     bay.begin(group("thermostat-cover"), presses=1)

@@ -307,9 +307,23 @@ class LibraryScreen(FieldsScreen):
     # --- opening --------------------------------------------------------------------------------
 
     def _resume(self, standing: Standing) -> None:
-        from torqref.walk.opening import resume
+        """Go on with a walk; what its library file says other since is asked about in it."""
+        from torqref.walk.opening import go_on, resume
 
-        self._opened(resume(standing.record, self._request(), self.torqref.context.clock))
+        record, context = standing.record, self.torqref.context
+        group = None if record.header.plan.typed else self._group_of(record.header.plan.group)
+        if group is None:
+            self._opened(resume(record, self._request(), context.clock, context.rack))
+        else:
+            self._opened(go_on(record, group, context.rack, self._request(), context.clock))
+
+    def _group_of(self, identity: str) -> Group | None:
+        """A group by its id; its own file is looked for while the library is still being read."""
+        if self.index is not None and not self.reading:
+            return next((group for group in self.index.groups if group.id == identity), None)
+        from torqref.library.shelf import find_group
+
+        return find_group(identity, self._folders())[0]
 
     def _open(self, place: str) -> None:
         from torqref.walk.opening import open_group
