@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from tests.screens.bay import LOOKS, SIZES, Bay, Seen
+from tests.screens.bay import ROOMS, Bay, Seen, name_of
 from tests.screens.stage import shipped
 from torqref.library.group import Group
 from torqref.library.quick import quick_group
@@ -469,8 +469,7 @@ def test_a_paste_is_its_first_line_without_what_a_terminal_obeys(bay: Bay) -> No
 # --- rooms ----------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("look", LOOKS, ids=lambda look: look.theme + (" ascii" if look.ascii_only else ""))
-@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize(("size", "look"), ROOMS, ids=name_of)
 def test_the_mark_the_words_and_the_main_key_are_seen_in_every_room(
     bay: Bay, size: tuple[int, int], look: Look
 ) -> None:

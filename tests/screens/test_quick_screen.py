@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.screens.bay import LOOKS, SIZES, Bay, Seen
+from tests.screens.bay import ROOMS, Bay, Seen, name_of
 from torqref.screens.look import Look
 from torqref.walk.archive import records
 
@@ -189,8 +189,7 @@ def test_a_pasted_escape_is_left_out_of_the_value(bay: Bay) -> None:
     bay.show("quick", script)
 
 
-@pytest.mark.parametrize("look", LOOKS, ids=lambda look: look.theme + (" ascii" if look.ascii_only else ""))
-@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize(("size", "look"), ROOMS, ids=name_of)
 def test_value_bolts_doubt_and_main_key_are_seen_in_every_room(
     bay: Bay, size: tuple[int, int], look: Look
 ) -> None:
