@@ -506,7 +506,7 @@ def test_of_ten_thousand_groups_only_the_rows_in_sight_are_painted(
     bay: Bay, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     one = group("thermostat-cover")
-    many = Index.of(replace(one, id=f"g{place}", name=f"Cover {place}") for place in range(10_000))
+    many = Index().grown(replace(one, id=f"g{place}", name=f"Cover {place}") for place in range(10_000))
     painted: list[Group] = []
 
     def counted(each: Group) -> str:

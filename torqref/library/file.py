@@ -51,7 +51,11 @@ def parse_library(data: bytes, file: str) -> LibraryFile:
 
 
 def _read(document: Document) -> LibraryFile:
-    table = Table.of(document)
+    return read_library(Table.of(document))
+
+
+def read_library(table: Table) -> LibraryFile:
+    """The same from the top table of a document."""
     _read_format(table)
     assembly = table.text("assembly")
     source = read_source(table.table("source"))
@@ -64,7 +68,7 @@ def _read(document: Document) -> LibraryFile:
     table.close()
     _tell_doubled(table, tables)
     return LibraryFile(
-        file=document.file,
+        file=table.findings.document.file,
         assembly=assembly,
         groups=tuple(reversed(groups.values())),
         problems=table.problems,

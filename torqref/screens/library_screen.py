@@ -120,12 +120,12 @@ class LibraryScreen(FieldsScreen):
             nonlocal last
             if not worker.is_cancelled and monotonic() - last > _SHOW_EVERY:
                 last = monotonic()
-                self.post_message(LibraryRead(Index.of(groups.values())))
+                self.post_message(LibraryRead(Index().grown(groups.values())))
             return not worker.is_cancelled
 
         shelf = read_shelf(self._folders(), heard)
         if not worker.is_cancelled:
-            self.post_message(LibraryRead(Index.of(shelf.groups.values()), shelf.problems, ready=True))
+            self.post_message(LibraryRead(Index().grown(shelf.groups.values()), shelf.problems, ready=True))
 
     def _folders(self) -> tuple[Path, ...]:
         """The library folders, and the user's own where a first draft has just made it."""
@@ -174,7 +174,7 @@ class LibraryScreen(FieldsScreen):
             standings=fitting(self.standings, text),
             problems=() if text.strip() else tuple(each for each in told if each.severity != "hint"),
             typed=_typed(text),
-            groups=self.index.search(text.split()) if self.index is not None else (),
+            groups=tuple(match.group for match in self.index.search(text)) if self.index is not None else (),
         )
         places = (place for place in range(len(self.rows)) if self.rows.key(place) == here)
         self.selected = next(places, self.rows.first) if here is not None else self.rows.first
@@ -203,7 +203,7 @@ class LibraryScreen(FieldsScreen):
         return paint_library(showing, width, height)
 
     def _count(self) -> str:
-        fitting, all_ = len(self.rows.groups), len(self.index.groups) if self.index is not None else 0
+        fitting, all_ = len(self.rows.groups), len(self.index.entries) if self.index is not None else 0
         if self.reading:
             return f"reading, {all_} groups so far"
         return f"{fitting} of {all_} groups" if fitting != all_ else f"{all_} groups"
@@ -320,7 +320,7 @@ class LibraryScreen(FieldsScreen):
     def _group_of(self, identity: str) -> Group | None:
         """A group by its id; its own file is looked for while the library is still being read."""
         if self.index is not None and not self.reading:
-            return next((group for group in self.index.groups if group.id == identity), None)
+            return next((entry.group for entry in self.index.entries if entry.id == identity), None)
         from torqref.library.shelf import find_group
 
         return find_group(identity, self._folders())[0]
