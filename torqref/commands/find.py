@@ -6,8 +6,9 @@ from argparse import Namespace
 
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
-from torqref.commands.desk import shelf_of, tell_faulty_files
-from torqref.library.search import Match, search
+from torqref.commands.desk import library_folders, tell_faulty_files
+from torqref.library.search import Match
+from torqref.library.shelf import find_groups
 
 
 def add(parser: Parser) -> None:
@@ -18,10 +19,9 @@ def add(parser: Parser) -> None:
 
 def run(options: Namespace, console: Console) -> int:
     """List the groups that fit; exit code 1 where none does."""
-    shelf = shelf_of(options)
-    serious = [problem for problem in shelf.problems if problem.severity == "error"]
+    found, problems = find_groups(options.words, library_folders(options))
+    serious = [problem for problem in problems if problem.severity == "error"]
     tell_faulty_files(serious, console)
-    found = search(options.words, shelf.groups.values())
     if console.as_json:
         console.answer({"groups": [_values(match) for match in found]})
     elif not found:

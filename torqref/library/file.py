@@ -41,15 +41,21 @@ def read_library_file(path: Path) -> LibraryFile:
     )
 
 
-def parse_library(data: bytes, file: str) -> LibraryFile:
-    """The same from bytes already read."""
+def parse_library(data: bytes, file: str, only: str = "") -> LibraryFile:
+    """The same from bytes already read.
+
+    Args:
+        data: the bytes of the file.
+        file: its name as the user knows it.
+        only: the id of the one group to read; empty for all.
+    """
     document = parse_document(data, file)
     if isinstance(document, Problem):
         return LibraryFile(file=file, problems=(document,))
-    return _read(document)
+    return _read(document, only)
 
 
-def _read(document: Document) -> LibraryFile:
+def _read(document: Document, only: str) -> LibraryFile:
     table = Table.of(document)
     _read_format(table)
     assembly = table.text("assembly")
@@ -57,7 +63,8 @@ def _read(document: Document) -> LibraryFile:
     tables = table.tables("group")
     if not tables and not table.problems:
         table.tell("", "the file holds no [[group]]", 'Write [[group]] and id = "cover".')
-    read = [read_group(inner, assembly, source) for inner in tables]
+    wanted = [inner for inner in tables if not only or inner.values.get("id") == only]
+    read = [read_group(inner, assembly, source) for inner in wanted]
     groups = {group.id: group for group in reversed(read) if group is not None}
     table.close()
     _tell_doubled(table, tables)

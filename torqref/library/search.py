@@ -18,9 +18,14 @@ class Match:
 
 def search(words: Iterable[str], groups: Iterable[Group]) -> tuple[Match, ...]:
     """Groups in which every word is found, in any order; all groups where no word is given."""
-    wanted = [_fold(word) for word in words if _fold(word)]
+    wanted = folded(words)
     found = (_match(wanted, group) for group in groups)
     return tuple(match for match in found if match is not None)
+
+
+def folded(words: Iterable[str]) -> list[str]:
+    """The words as they are compared, without those of signs alone."""
+    return [plain for plain in map(_fold, words) if plain]
 
 
 def _match(wanted: list[str], group: Group) -> Match | None:

@@ -1,14 +1,15 @@
 """Where library files stand, and how one group is found among many.
 
 Found in this order, later ones shadowing earlier ones: the library that ships with the package, the
-user's own folder, folders named on the command line. To open one group nothing is indexed: files are
-scanned for the bytes of its id, and only files that hold it are parsed.
+user's own folder, folders named on the command line. To open one group or to find a few nothing is
+indexed: the bytes of the files are looked through, and only files that may hold them are parsed.
 """
 
 from __future__ import annotations
 
+import os
 from collections import ChainMap
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -18,8 +19,12 @@ from torqref.document.toml import read_file
 from torqref.library.file import LibraryFile, parse_library, read_library_file
 from torqref.library.group import Group
 from torqref.library.remark import Lines, Remark, placed
+from torqref.library.search import Match, folded, search
+from torqref.library.sieve import may_hold_text, may_hold_words
 
 ENDING = ".toml"
+# With more ids than that, reading a file is faster than looking for each of them in it.
+_MANY = 50
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +51,8 @@ def shipped_folder() -> Path:
 
 def library_files(folder: Path) -> Iterator[Path]:
     """The library files below a folder, in the order of their names."""
-    yield from sorted(path for path in folder.rglob(f"*{ENDING}") if path.is_file())
+    names = ((place, name) for place, _, names in os.walk(folder) for name in names if name.endswith(ENDING))
+    yield from sorted(path for path in (Path(place, name) for place, name in names) if path.is_file())
 
 
 def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:
@@ -69,14 +75,24 @@ def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], N
         folders: in the order they are looked through, later ones shadowing earlier ones.
         heard: told after each file what is there so far; a large library takes seconds.
     """
+    return _stacked(folders, library_files, read_library_file, heard)
+
+
+def _stacked(
+    folders: Sequence[Path],
+    files_of: Callable[[Path], Iterable[Path]],
+    read: Callable[[Path], LibraryFile],
+    heard: Callable[[Mapping[str, Group]], None] | None = None,
+) -> Shelf:
+    """The groups of these folders, with what stands in front of what."""
     groups: dict[str, Group] = {}
     hidden: list[Group] = []
     problems: list[Problem] = list(missing_folders(folders))
     lines = Lines()
     for folder in folders:
         here: dict[str, Group] = {}
-        for path in library_files(folder) if folder.is_dir() else ():
-            file = read_library_file(path)
+        for path in files_of(folder) if folder.is_dir() else ():
+            file = read(path)
             problems.extend(file.problems)
             problems.extend(_take_in(here, hidden, file, lines))
             if heard is not None:
@@ -113,16 +129,49 @@ def _shadowed(groups: dict[str, Group], here: dict[str, Group], lines: Lines) ->
         yield from placed(here[identity], (remark,), lines)
 
 
+def find_groups(
+    words: Sequence[str], folders: Sequence[Path]
+) -> tuple[tuple[Match, ...], tuple[Problem, ...]]:
+    """Every group in which all the words are found, and the problems of the files that had to be read."""
+    wanted, read, left = folded(words), {}, {}
+    for path in (path for folder in folders if folder.is_dir() for path in library_files(folder)):
+        data = read_file(path)
+        if isinstance(data, Problem) or may_hold_words(data, wanted):
+            read[path] = _parsed(data, path)
+        else:
+            left[path] = data
+    # A group of the same id in a file without the words may stand in front of one that was found.
+    ids = {match.group.id for file in read.values() for match in search(words, file.groups)}
+    for path, data in left.items():
+        if len(ids) > _MANY or any(may_hold_text(data, identity) for identity in ids):
+            read[path] = _parsed(data, path)
+    shelf = _stacked(
+        folders, lambda folder: (p for p in library_files(folder) if p in read), read.__getitem__
+    )
+    return search(words, shelf.groups.values()), shelf.problems
+
+
+def _parsed(data: bytes | Problem, path: Path, only: str = "") -> LibraryFile:
+    name = escape(str(path))
+    return (
+        LibraryFile(file=name, problems=(data,))
+        if isinstance(data, Problem)
+        else parse_library(data, name, only)
+    )
+
+
 def find_group(identity: str, folders: Sequence[Path]) -> tuple[Group | None, tuple[Problem, ...]]:
-    """One group by its id, from the last folder that has it, and the problems of that file."""
-    wanted = identity.encode()
+    """One group by its id, from the last folder that has it, and the problems with it.
+
+    Other groups of its file are not read, and what is wrong with them is not told.
+    """
     problems: tuple[Problem, ...] = missing_folders(folders)
     for folder in reversed(folders):
         for path in library_files(folder) if folder.is_dir() else ():
             data = read_file(path)
-            if isinstance(data, Problem) or wanted not in data:
+            if isinstance(data, Problem) or not may_hold_text(data, identity):
                 continue
-            file = parse_library(data, escape(str(path)))
+            file = _parsed(data, path, identity)
             group = next((group for group in file.groups if group.id == identity), None)
             if group is not None:
                 return group, problems + file.problems
