@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 import sys
+from io import TextIOWrapper
 
 from torqref.commands.console import Console
 
@@ -34,12 +35,16 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "job": ("job", "a whole repair, from making safe to sign-off"),
     "record": ("record", "list, show and export walks"),
 }
+_ASKING = ("--help", "--version")
 
 
 def main(arguments: list[str] | None = None) -> int:
     """Run one command with these arguments, or with those of the process; returns the exit code."""
     words = list(sys.argv[1:] if arguments is None else arguments)
     console = Console(sys.stdout, sys.stderr, as_json="--json" in words)
+    if isinstance(sys.stdin, TextIOWrapper):
+        # Bytes that are no text are refused where a value is read, and never end a walk.
+        sys.stdin.reconfigure(errors="surrogateescape")
     try:
         return _run(words, console)
     except BrokenPipeError:
@@ -51,8 +56,8 @@ def main(arguments: list[str] | None = None) -> int:
 
 
 def _run(words: list[str], console: Console) -> int:
-    if not words:
-        return _command("library", [], console)
+    if not words or (words[0].startswith("--") and words[0] not in _ASKING):
+        return _command("library", words, console)
     name, rest = words[0], words[1:]
     if name in ("-h", "--help", "help"):
         console.say(usage())

@@ -31,19 +31,21 @@ class Console:
 
     def say(self, text: str = "") -> None:
         """A line of the result; nothing from a file can steer the terminal."""
-        self.out.write(f"{escape_lines(text)}\n")
+        self.out.write(_fitting(text, self.out))
         self.out.flush()
 
     def tell(self, text: str) -> None:
         """A line beside the result."""
         self.out.flush()
-        self.err.write(f"{escape_lines(text)}\n")
+        self.err.write(_fitting(text, self.err))
 
     def answer(self, payload: Mapping[str, object]) -> None:
         """The result as one JSON object; exact fractions become plain numbers."""
         import json
 
-        self.out.write(json.dumps(payload, ensure_ascii=False, default=_plain) + "\n")
+        # A stream that knows only ASCII gets the other characters as JSON writes them: \\u00b7.
+        text = json.dumps(payload, ensure_ascii=not _knows_signs(self.out), default=_plain)
+        self.out.write(f"{text}\n")
         self.out.flush()
 
     def problems(self, problems: Sequence[Problem]) -> None:
@@ -77,6 +79,26 @@ class Console:
         else:
             self.tell(message)
         return code
+
+
+# How the signs of the trade are written where the terminal knows only ASCII; the readings take them, too.
+_ASCII = str.maketrans(
+    {"·": "-", "–": "-", "−": "-", "°": " deg", "±": "+/-", "×": "x", "→": "->", "²": "2", "½": "1/2"}
+)
+
+
+def _knows_signs(stream: TextIO) -> bool:
+    """Whether a stream can carry every character; in-memory streams have no encoding and can."""
+    return (stream.encoding or "utf-8").replace("-", "").casefold().startswith("utf")
+
+
+def _fitting(text: str, stream: TextIO) -> str:
+    """A line as the stream can carry it."""
+    shown = escape_lines(text)
+    if not _knows_signs(stream):
+        encoding = stream.encoding or "ascii"
+        shown = shown.translate(_ASCII).encode(encoding, "backslashreplace").decode(encoding)
+    return f"{shown}\n"
 
 
 def _plain(value: object) -> object:

@@ -8,7 +8,7 @@ from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
 from torqref.commands.desk import library_folders, tell_faulty_files
 from torqref.library.search import Match
-from torqref.library.shelf import find_groups
+from torqref.library.shelf import search_folders
 
 
 def add(parser: Parser) -> None:
@@ -19,7 +19,7 @@ def add(parser: Parser) -> None:
 
 def run(options: Namespace, console: Console) -> int:
     """List the groups that fit; exit code 1 where none does."""
-    found, problems = find_groups(options.words, library_folders(options))
+    found, problems = search_folders(options.words, library_folders(options))
     serious = [problem for problem in problems if problem.severity == "error"]
     tell_faulty_files(serious, console)
     if console.as_json:

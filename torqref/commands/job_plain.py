@@ -85,7 +85,9 @@ def _walk(desk: Desk, shown: JobView) -> bool:
     try:
         walk_plain(walk, desk.lines, desk.console, within=within)
     finally:
-        desk.session.leave(walk)
+        told = desk.session.leave(walk)
+    if told:
+        desk.console.say(told)
     if walk.progress.finished:
         for line in walk.progress.plan.after:
             desk.console.say(f"then: {line}")

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from torqref.library.group import Group
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from torqref.library.group import Group
 
 _NO_VALUE = ("hand", "place", "wait", "measure")
 

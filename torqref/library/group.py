@@ -74,6 +74,7 @@ class Group:
         layout, order, stages: where, in which order, what.
         passes: the ready-made scheme that made the stages, empty for none.
         removal: an order of its own for loosening; None for the reverse.
+        table: id of the reference table whose row it is; empty for a group of its own.
         typed: value and arrangement as typed for a quick walk; empty for a group of a file.
     """
 
@@ -87,6 +88,7 @@ class Group:
     order: Order
     stages: tuple[Stage, ...]
     passes: str = ""
+    table: str = ""
     removal: Order | None = None
     fasteners: tuple[Fastener, ...] = ()
     aliases: tuple[str, ...] = ()

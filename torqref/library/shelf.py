@@ -20,7 +20,7 @@ from torqref.library.file import LibraryFile, parse_library, read_library_file
 from torqref.library.group import Group
 from torqref.library.remark import Lines, Remark, placed
 from torqref.library.search import Match, folded, search
-from torqref.library.sieve import may_hold_text, may_hold_words
+from torqref.library.sieve import may_hold_id, may_hold_words
 
 ENDING = ".toml"
 # With more ids than that, reading a file is faster than looking for each of them in it.
@@ -68,12 +68,13 @@ def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:
     )
 
 
-def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], None] | None = None) -> Shelf:
+def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], bool] | None = None) -> Shelf:
     """Every group of these folders.
 
     Args:
         folders: in the order they are looked through, later ones shadowing earlier ones.
-        heard: told after each file what is there so far; a large library takes seconds.
+        heard: told after each file what is there so far, since a large library takes seconds; where it
+            says False nobody wants the rest any more.
     """
     return _stacked(folders, library_files, read_library_file, heard)
 
@@ -82,7 +83,7 @@ def _stacked(
     folders: Sequence[Path],
     files_of: Callable[[Path], Iterable[Path]],
     read: Callable[[Path], LibraryFile],
-    heard: Callable[[Mapping[str, Group]], None] | None = None,
+    heard: Callable[[Mapping[str, Group]], bool] | None = None,
 ) -> Shelf:
     """The groups of these folders, with what stands in front of what."""
     groups: dict[str, Group] = {}
@@ -95,8 +96,8 @@ def _stacked(
             file = read(path)
             problems.extend(file.problems)
             problems.extend(_take_in(here, hidden, file, lines))
-            if heard is not None:
-                heard(ChainMap(here, groups))
+            if heard is not None and not heard(ChainMap(here, groups)):
+                return Shelf(groups={**groups, **here}, problems=tuple(problems))
         problems.extend(_shadowed(groups, here, lines))
         hidden.extend(groups[identity] for identity in groups.keys() & here.keys())
         groups.update(here)
@@ -129,11 +130,13 @@ def _shadowed(groups: dict[str, Group], here: dict[str, Group], lines: Lines) ->
         yield from placed(here[identity], (remark,), lines)
 
 
-def find_groups(
+def search_folders(
     words: Sequence[str], folders: Sequence[Path]
 ) -> tuple[tuple[Match, ...], tuple[Problem, ...]]:
     """Every group in which all the words are found, and the problems of the files that had to be read."""
-    wanted, read, left = folded(words), {}, {}
+    wanted = folded(words)
+    read: dict[Path, LibraryFile] = {}
+    left: dict[Path, bytes] = {}
     for path in (path for folder in folders if folder.is_dir() for path in library_files(folder)):
         data = read_file(path)
         if isinstance(data, Problem) or may_hold_words(data, wanted):
@@ -143,7 +146,7 @@ def find_groups(
     # A group of the same id in a file without the words may stand in front of one that was found.
     ids = {match.group.id for file in read.values() for match in search(words, file.groups)}
     for path, data in left.items():
-        if len(ids) > _MANY or any(may_hold_text(data, identity) for identity in ids):
+        if len(ids) > _MANY or any(may_hold_id(data, identity) for identity in ids):
             read[path] = _parsed(data, path)
     shelf = _stacked(
         folders, lambda folder: (p for p in library_files(folder) if p in read), read.__getitem__
@@ -151,13 +154,31 @@ def find_groups(
     return search(words, shelf.groups.values()), shelf.problems
 
 
-def _parsed(data: bytes | Problem, path: Path, only: str = "") -> LibraryFile:
+def _parsed(data: bytes | Problem, path: Path) -> LibraryFile:
     name = escape(str(path))
     return (
-        LibraryFile(file=name, problems=(data,))
-        if isinstance(data, Problem)
-        else parse_library(data, name, only)
+        LibraryFile(file=name, problems=(data,)) if isinstance(data, Problem) else parse_library(data, name)
     )
+
+
+def find_groups(
+    identities: Sequence[str], folders: Sequence[Path]
+) -> tuple[dict[str, Group], tuple[Problem, ...]]:
+    """Several groups by their ids, each file parsed once; and the errors of files that hold others."""
+    found: dict[str, Group] = {}
+    problems: list[Problem] = list(missing_folders(folders))
+    for folder in reversed(folders):
+        here: dict[str, Group] = {}
+        for path in library_files(folder) if folder.is_dir() else ():
+            data = read_file(path)
+            wanted = [each for each in identities if each not in found]
+            if isinstance(data, Problem) or not any(may_hold_id(data, each) for each in wanted):
+                continue
+            file = parse_library(data, escape(str(path)))
+            here = {**{group.id: group for group in file.groups if group.id in wanted}, **here}
+            problems.extend(problem for problem in file.problems if problem.severity == "error")
+        found.update(here)
+    return found, tuple(problems)
 
 
 def find_group(identity: str, folders: Sequence[Path]) -> tuple[Group | None, tuple[Problem, ...]]:
@@ -169,11 +190,25 @@ def find_group(identity: str, folders: Sequence[Path]) -> tuple[Group | None, tu
     for folder in reversed(folders):
         for path in library_files(folder) if folder.is_dir() else ():
             data = read_file(path)
-            if isinstance(data, Problem) or not may_hold_text(data, identity):
+            if isinstance(data, Problem) or not may_hold_id(data, identity):
                 continue
-            file = _parsed(data, path, identity)
+            file = parse_library(data, escape(str(path)), identity)
             group = next((group for group in file.groups if group.id == identity), None)
             if group is not None:
                 return group, problems + file.problems
             problems += tuple(problem for problem in file.problems if problem.severity == "error")
     return None, problems
+
+
+def find_table(identity: str, folders: Sequence[Path]) -> tuple[Group, ...]:
+    """The rows of a reference table by its id, from the last folder that has it."""
+    wanted = f'"{identity}"'.encode()
+    for folder in reversed(folders):
+        for path in library_files(folder) if folder.is_dir() else ():
+            data = read_file(path)
+            if isinstance(data, Problem) or b"[[table]]" not in data or wanted not in data:
+                continue
+            file = parse_library(data, escape(str(path)))
+            if rows := tuple(group for group in file.groups if group.table == identity):
+                return rows
+    return ()

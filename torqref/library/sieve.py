@@ -17,6 +17,7 @@ ODD_LETTERS = (
 )
 _ODD = tuple(letter.encode() for letter in ODD_LETTERS)
 _TIMES = "×".encode()
+_TABLE = b"table"
 
 
 def may_hold_words(data: bytes, words: Iterable[str]) -> bool:
@@ -31,19 +32,27 @@ def may_hold_words(data: bytes, words: Iterable[str]) -> bool:
     >>> may_hold_words("torque = '24 N·m'".encode(), ["m8"])
     False
     """
-    if _says_more(data) or any(letter in data for letter in _ODD):
+    # The texts of a reference table are put together from its cells.
+    if _says_more(data) or _TABLE in data or any(letter in data for letter in _ODD):
         return True
     plain = _plain(data)
     return all(_plain(word.encode()) in plain for word in words)
 
 
-def may_hold_text(data: bytes, text: str) -> bool:
-    """Whether exactly this text may stand in a file.
+def may_hold_id(data: bytes, identity: str) -> bool:
+    """Whether a file may hold the group of this id, by itself or as a row of a reference table.
 
-    >>> may_hold_text(b'id = "water-pump"', "water-pump")
+    The id of a row is the id of its table and more, put together with dashes.
+
+    >>> may_hold_id(b'id = "water-pump"', "water-pump")
+    True
+    >>> may_hold_id(b"[[table]] id = 'nuts'", "nuts-m8-oiled")
     True
     """
-    return text.encode() in data or _says_more(data)
+    if identity.encode() in data or _says_more(data):
+        return True
+    parts = identity.split("-") if _TABLE in data else ()
+    return any("-".join(parts[:count]).encode() in data for count in range(1, len(parts)))
 
 
 def _says_more(data: bytes) -> bool:

@@ -44,6 +44,11 @@ class FieldsScreen(PaintedScreen):
         """The signs that work beside typing."""
         return (HELP_KEY,)
 
+    def do_help(self) -> None:
+        """The help of this screen."""
+        told = {"keys": tuple(self.keys()), "lines": tuple(self.help_lines())}
+        self.torqref.show("help", main="the main key; letters, digits and blanks are typed", **told)
+
     # --- typing ---------------------------------------------------------------------------------
 
     def take(self, event: events.Key) -> None:

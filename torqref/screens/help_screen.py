@@ -9,6 +9,7 @@ from torqref.screens.line import Line, Piece, block, line, shown, wrapped
 from torqref.screens.painted import PaintedScreen
 
 DEFER = "The manufacturer's service information and licensed practice come first."
+MAIN_KEY = "or space: the main key, and a foot switch"
 _ALWAYS = (
     ("ctrl+l", "paint everything again"),
     ("ctrl+z", "put the program aside (on Linux and macOS); `fg` brings it back"),
@@ -22,14 +23,16 @@ class HelpScreen(PaintedScreen):
     name_shown = "help"
     heading = "keys and help"
 
-    def __init__(self, *, keys: Sequence[Key] = (), lines: Sequence[str] = ()) -> None:
+    def __init__(self, *, keys: Sequence[Key] = (), lines: Sequence[str] = (), main: str = MAIN_KEY) -> None:
         """The help of one screen.
 
         Args:
             keys: the keys of that screen.
             lines: what else there is to say.
+            main: what enter does there.
         """
         super().__init__()
+        self.told_main = main
         self.told_keys = tuple(keys)
         self.told_lines = (*lines, DEFER)
         self.page = 0
@@ -78,7 +81,7 @@ class HelpScreen(PaintedScreen):
 
     def _all(self, width: int) -> Iterator[Line]:
         ascii_only = self.look.ascii_only
-        yield from _row("enter", "or space: the main key, and a foot switch", width, ascii_only)
+        yield from _row("enter", self.told_main, width, ascii_only)
         for key in self.told_keys:
             yield from _row(key.letter, f"{key.word}: {key.meaning}", width, ascii_only)
         for name, meaning in _ALWAYS:

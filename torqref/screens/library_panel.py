@@ -4,22 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import cast
+from typing import TYPE_CHECKING
 
-from torqref.document.problem import Problem
 from torqref.library.brief import applies_text, mark_words, values_text
-from torqref.library.group import Group
-from torqref.library.quick import Typed
 from torqref.library.source import PRACTICE
 from torqref.pattern.cells import cells
 from torqref.screens.head import head
-from torqref.screens.library_rows import Row, Rows
+from torqref.screens.library_rows import Kind, Rows
 from torqref.screens.line import Line, Piece, block, fitted, shown, sides, width_of, wrapped
-from torqref.walk.standing import Standing
+
+if TYPE_CHECKING:
+    from torqref.library.group import Group
+    from torqref.walk.standing import Standing
 
 # From this width a row has room for the values, and marks are written out.
 WIDE = 64
 _ROOM_FOR_WORDS = 50
+_MOST_TAKEN = 5
 _DETAILS = ((26, 7), (20, 5), (15, 3), (0, 1))
 
 
@@ -39,6 +40,7 @@ class Showing:
         refused: whether the message is a refusal.
         keys: the line of keys.
         ascii_only: whether to keep to ASCII signs.
+        reading: whether the library is still being read.
     """
 
     filter: Line
@@ -52,6 +54,16 @@ class Showing:
     refused: bool = False
     keys: Line = ()
     ascii_only: bool = False
+    reading: bool = False
+
+    @property
+    def is_asking(self) -> bool:
+        """Whether the foot holds a question or a message."""
+        return bool(self.options or self.message)
+
+    def safe(self, text: str) -> str:
+        """Text as it may go to the terminal."""
+        return shown(text, ascii_only=self.ascii_only)
 
 
 def room_for_rows(height: int) -> int:
@@ -70,37 +82,44 @@ def paint_library(showing: Showing, width: int, height: int) -> tuple[Line, ...]
         _row(showing, place, width)
         for place in range(showing.top, min(showing.top + room, len(showing.rows)))
     ]
-    if not listed:
-        listed = list(_nothing(showing, width))
-    foot = _question(showing, width) if showing.options else _detail(showing, width)
+    foot = tuple(_foot(showing, width))
+    # A sentence that was not asked for is read whole: for a moment it may take rows of the list.
+    taken = max(_details(height), min(len(foot), _MOST_TAKEN) if showing.is_asking else 0)
+    body = height - 3 - taken
     return (
         fitted(head("torqref library", showing.count, width, ascii_only=showing.ascii_only), width),
         fitted(showing.filter, width),
-        *block(listed, width, room),
-        *block(foot, width, _details(height)),
-        *block((_last(showing, width),), width, 1),
+        *block(listed or _nothing(showing, width), width, max(0, body)),
+        *block(foot, width, taken if body >= 0 else max(0, height - 3)),
+        *block((showing.keys,), width, 1),
     )
 
 
+def _foot(showing: Showing, width: int) -> Iterator[Line]:
+    """What became of the last key, a question, or what is to be known of the row in hand."""
+    if showing.options:
+        yield from _question(showing, width)
+    elif showing.message:
+        tone = "trouble" if showing.refused else "strong"
+        for part in wrapped(showing.safe(showing.message), width - 2, tone):
+            yield fitted((Piece(" ", tone), *part), width, tone)
+    else:
+        yield from _detail(showing, width)
+
+
 def _nothing(showing: Showing, width: int) -> Iterator[Line]:
-    text = "Nothing fits. A value with its unit, such as 24 N·m, starts a quick walk; + does too."
-    yield from wrapped(shown(text, ascii_only=showing.ascii_only), width - 1)
-
-
-def _last(showing: Showing, width: int) -> Line:
-    if showing.message:
-        text = shown(showing.message, ascii_only=showing.ascii_only)
-        return (Piece(f" {text} ", "trouble" if showing.refused else "strong"),)
-    return showing.keys
+    text = "Nothing fits. A value with its unit, such as 24 Nm, starts a quick walk; + does too."
+    text = "Reading the library." if showing.reading else text
+    yield from wrapped(showing.safe(text), width - 1)
 
 
 # --- rows -----------------------------------------------------------------------------------------
 
 
 def _row(showing: Showing, place: int, width: int) -> Line:
-    row, in_hand = showing.rows[place], place == showing.selected
+    in_hand = place == showing.selected
     mark = Piece(">" if in_hand else " ", "now" if in_hand else "plain")
-    text = _ROWS[type(row)](row, place, showing, width - 1)
+    text = _ROWS[showing.rows.kind(place)](showing, place, width - 1)
     return (mark, *(_lit(piece) if in_hand else piece for piece in fitted(text, width - 1)))
 
 
@@ -108,15 +127,13 @@ def _lit(piece: Piece) -> Piece:
     return Piece(piece.text, "title" if piece.tone in ("plain", "quiet", "strong") else piece.tone)
 
 
-def _standing(row: Row, place: int, showing: Showing, width: int) -> Line:
+def _standing(showing: Showing, place: int, width: int) -> Line:
     """An open walk: its number, what it is, where it stands."""
-    standing = cast("Standing", row)
-    number = str(place + 1) if place < 9 else " "
+    number, standing = showing.rows.standings[place]
     word = "DUE" if standing.is_due else "OPEN"
     where = f"bay {standing.elsewhere}: " if standing.elsewhere else ""
-    said = ", ".join(standing.words)
-    title = shown(f"{where}{standing.title}", ascii_only=showing.ascii_only)
-    rest = shown(said, ascii_only=showing.ascii_only)
+    title = showing.safe(f"{where}{standing.title}")
+    rest = showing.safe(", ".join(standing.words))
     lead = (Piece(f" {number} ", "key"), Piece(f" {word} ", "stop" if standing.is_due else "strong"))
     room = width - width_of(lead)
     if room < _ROOM_FOR_WORDS:
@@ -127,10 +144,9 @@ def _standing(row: Row, place: int, showing: Showing, width: int) -> Line:
     return (*lead, Piece(cut(title, taken), "strong"), Piece(f"  {rest}", "quiet"))
 
 
-def _typed(row: Row, place: int, showing: Showing, width: int) -> Line:
+def _quick(showing: Showing, place: int, width: int) -> Line:
     """What was typed reads as a value: walk it without a library entry."""
-    typed = cast("Typed", row)
-    name = shown(typed.name, ascii_only=showing.ascii_only)
+    name = showing.safe(showing.rows.typed.name) if showing.rows.typed else ""
     return (
         Piece(" QUICK ", "way"),
         Piece(f" {name}", "strong"),
@@ -138,33 +154,37 @@ def _typed(row: Row, place: int, showing: Showing, width: int) -> Line:
     )
 
 
-def _problem(row: Row, place: int, showing: Showing, width: int) -> Line:
-    problem = cast("Problem", row)
+def _problem(showing: Showing, place: int, width: int) -> Line:
+    """The first problem of the files, and how many there are."""
+    problem, count = showing.rows.problems[0], len(showing.rows.problems)
     word = problem.severity.upper()
-    text = shown(problem.sentence(), ascii_only=showing.ascii_only)
-    return (Piece(f" {word} ", "trouble"), Piece(f" {text}", "plain"))
+    more = f" 1 of {count}" if count > 1 else ""
+    return (Piece(f" {word}{more} ", "trouble"), Piece(f" {showing.safe(problem.sentence())}"))
 
 
-def _group(row: Row, place: int, showing: Showing, width: int) -> Line:
+def _group(showing: Showing, place: int, width: int) -> Line:
     """A group: name, values as printed, and the first word that keeps its values from being trusted."""
-    group = cast("Group", row)
+    group = showing.rows.groups[place - showing.rows.above]
     words = mark_words(group)
-    name, values = (shown(text, ascii_only=showing.ascii_only) for text in (group.name, values_text(group)))
+    name, values = showing.safe(group.name), showing.safe(values_text(group))
     if width < WIDE:
         tail = (Piece(f" {words[0][0].upper() if words else ' '} ", "practice" if words else "plain"),)
-        return sides((Piece(f" {name}"),), tail, width)
+        return sides((Piece(f" {cut(name, width - 4)}"),), tail, width)
     mark = words[0] if words else ""
     tail = (Piece(f" {mark:<10}", "later" if mark else "plain"),)
     room = width - width_of(tail)
     name_room = min(max(26, room // 2), 46)
-    return sides((Piece(f" {cut(name, name_room - 1)} "), Piece(values, "quiet")), tail, width)
+    value_room = room - name_room - 1
+    return sides(
+        (Piece(f" {cut(name, name_room - 1)} "), Piece(cut(values, value_room), "quiet")), tail, width
+    )
 
 
-_ROWS: dict[type, Callable[[Row, int, Showing, int], Line]] = {
-    Standing: _standing,
-    Typed: _typed,
-    Problem: _problem,
-    Group: _group,
+_ROWS: dict[Kind, Callable[[Showing, int, int], Line]] = {
+    "open": _standing,
+    "problem": _problem,
+    "quick": _quick,
+    "group": _group,
 }
 
 
@@ -189,10 +209,10 @@ def cut(text: str, width: int) -> str:
 
 def _question(showing: Showing, width: int) -> Iterator[Line]:
     """The question that is open, its answers behind it on as few lines as they take."""
-    yield (Piece(f" {shown(showing.ask, ascii_only=showing.ascii_only)} ", "stop"),)
+    yield (Piece(f" {showing.safe(showing.ask)} ", "stop"),)
     pieces: list[Piece] = []
     for key, words in showing.options:
-        more = (Piece(f" {key} ", "key"), Piece(f" {shown(words, ascii_only=showing.ascii_only)}  "))
+        more = (Piece(f" {key} ", "key"), Piece(f" {showing.safe(words)}  "))
         if pieces and width_of((*pieces, *more)) > width:
             yield tuple(pieces)
             pieces = []
@@ -202,17 +222,26 @@ def _question(showing: Showing, width: int) -> Iterator[Line]:
 
 def _detail(showing: Showing, width: int) -> Iterator[Line]:
     """What is to be known of the row in hand, most important first."""
-    if not len(showing.rows):
-        return
-    row = showing.rows[min(showing.selected, len(showing.rows) - 1)]
-    for text, tone in _DETAIL_OF[type(row)](row):
+    for text, tone in _said(showing.rows, showing.selected):
         if text:
-            safe = shown(text, ascii_only=showing.ascii_only)
-            yield from ((Piece(" ", tone), *part) for part in wrapped(safe, width - 2, tone))
+            yield from ((Piece(" ", tone), *part) for part in wrapped(showing.safe(text), width - 2, tone))
 
 
-def _of_group(row: Row) -> Iterator[tuple[str, str]]:
-    group = cast("Group", row)
+def _said(rows: Rows, place: int) -> Iterator[tuple[str, str]]:
+    """The sentences on a row, with their tones."""
+    standing, group = rows.standing(place), rows.group(place)
+    if group is not None:
+        yield from _of_group(group)
+    elif standing is not None:
+        yield from _of_standing(standing)
+    elif rows.kind(place) == "quick" and rows.typed is not None:
+        yield f"quick walk: {rows.typed.name}", "strong"
+    elif rows.kind(place) == "problem":
+        yield rows.problems[0].sentence(), "plain"
+        yield "enter shows every problem of the files", "quiet"
+
+
+def _of_group(group: Group) -> Iterator[tuple[str, str]]:
     practice = f"{PRACTICE.partition(':')[0]}: " if group.source.invented else ""
     yield f"{practice}{values_text(group)}", "practice" if practice else "strong"
     bolts = len(group.layout.positions)
@@ -231,39 +260,14 @@ def _of_group(row: Row) -> Iterator[tuple[str, str]]:
     yield group.file, "quiet"
 
 
-def _of_standing(row: Row) -> Iterator[tuple[str, str]]:
-    standing = cast("Standing", row)
-    plan = standing.record.header.plan
+def _of_standing(standing: Standing) -> Iterator[tuple[str, str]]:
+    plan, begun = standing.record.header.plan, standing.record.header
     practice = f"{PRACTICE.partition(':')[0]}: " if plan.invented else ""
     yield f"{practice}{', '.join(standing.words)}", "practice" if practice else "strong"
     yield ", ".join(part for part in (standing.title, plan.assembly) if part), "plain"
-    begun = standing.record.header
-    yield (
-        ", ".join(part for part in (f"begun {begun.started[:16].replace('T', ' ')}", begun.by) if part),
-        "quiet",
-    )
+    at = begun.started[:16].replace("T", " ")
+    yield ", ".join(part for part in (f"begun {at}", begun.by) if part), "quiet"
     yield begun.id, "quiet"
-
-
-def _of_typed(row: Row) -> Iterator[tuple[str, str]]:
-    from torqref.quantity.showing import describe
-
-    typed = cast("Typed", row)
-    yield f"quick walk: {typed.name}", "strong"
-    yield describe(typed.term), "plain"
-
-
-def _of_problem(row: Row) -> Iterator[tuple[str, str]]:
-    yield cast("Problem", row).sentence(), "plain"
-    yield "enter shows every problem of the files", "quiet"
-
-
-_DETAIL_OF: dict[type, Callable[[Row], Iterator[tuple[str, str]]]] = {
-    Group: _of_group,
-    Standing: _of_standing,
-    Typed: _of_typed,
-    Problem: _of_problem,
-}
 
 
 def window_top(selected: int, top: int, room: int, count: int) -> int:

@@ -3,26 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from pathlib import Path
 from time import monotonic
+from typing import TYPE_CHECKING
 
 from textual import events
+from textual.message import Message
 from textual.worker import get_current_worker
 
 from torqref.document.problem import Problem
-from torqref.library.group import Group
-from torqref.library.quick import Typed, read_typed
-from torqref.library.search import search
-from torqref.library.shelf import Shelf, read_shelf
 from torqref.screens.field import Field
 from torqref.screens.fields_screen import HELP_KEY, FieldsScreen
 from torqref.screens.key import Key
 from torqref.screens.library_panel import Showing, digits_of, paint_library, room_for_rows, window_top
-from torqref.screens.library_rows import Rows, fits
+from torqref.screens.library_rows import Rows, fitting
 from torqref.screens.line import Line
-from torqref.walk.archive import open_records
-from torqref.walk.opening import Opening, Request, open_group, resume
-from torqref.walk.planner import LOOSEN, TIGHTEN, Bench
-from torqref.walk.standing import Standing, in_order, standing
+
+if TYPE_CHECKING:
+    from torqref.library.group import Group
+    from torqref.library.quick import Typed
+    from torqref.walk.opening import Opening, Request
+    from torqref.walk.standing import Standing
 
 KEYS = (
     Key(letter="+", word="quick", meaning="quick walk: a value that is in no library", act="quick"),
@@ -30,18 +31,36 @@ KEYS = (
     Key(letter="=", word="convert", meaning="a value in other units", act="convert"),
     Key(letter="@", word="crowfoot", meaning="what to set with a crowfoot on the wrench", act="crowfoot"),
     HELP_KEY,
-    Key(letter="*", word="colours", meaning="dark, light or one colour", act="theme"),
     Key(letter="<", word="leave", meaning="leave the program; ctrl+c does the same", act="leave"),
+    Key(letter="*", word="colours", meaning="dark, light or one colour", act="theme"),
 )
 HELP = (
     "Type words of the name, the thread or the value to find a group; enter opens the one that is marked.",
     "The number of an open walk and enter goes on with it; enter alone takes the first one.",
     "Arrows and page keys move the mark. Backspace erases; ctrl+u empties the line.",
-    "A value with its unit, such as M8 10.9 24 N·m, may be typed right here: enter makes it a quick walk.",
+    "A value with its unit, such as M8 10.9 24 Nm, may be typed right here: enter makes it a quick walk.",
     "P = practice values, invented. U = unverified: nobody typed the values a second time. N = no source.",
 )
 # How often a large library that is still being read is shown with what is there so far.
 _SHOW_EVERY = 0.4
+TAKE_OVER = ("take it over", "leave it to them")
+
+
+class LibraryRead(Message):
+    """What the reading thread has so far; a message never waits for the screen, which may be gone."""
+
+    def __init__(
+        self, groups: Mapping[str, Group], problems: tuple[Problem, ...] = (), *, ready: bool = False
+    ) -> None:
+        """So far, or all of it.
+
+        Args:
+            groups: by id.
+            problems: of the files.
+            ready: whether this is all.
+        """
+        super().__init__()
+        self.groups, self.problems, self.ready = groups, problems, ready
 
 
 class LibraryScreen(FieldsScreen):
@@ -49,38 +68,41 @@ class LibraryScreen(FieldsScreen):
 
     name_shown = "library"
 
-    def __init__(self, *, shelf: Shelf | None = None) -> None:
-        """The library.
-
-        Args:
-            shelf: what is there, where it was read already; else it is read after the first paint.
-        """
+    def __init__(self) -> None:
+        """An empty list; what belongs in it is read after the first paint."""
         super().__init__((Field(name="find", label="find", hint="a name, M8, 24 Nm"),))
-        self.groups: Mapping[str, Group] = shelf.groups if shelf else {}
-        self.problems: tuple[Problem, ...] = shelf.problems if shelf else ()
-        self.reading = shelf is None
-        self.standings: tuple[Standing, ...] = ()
+        self.groups: Mapping[str, Group] = {}
+        self.problems: tuple[Problem, ...] = ()
         self.record_problems: tuple[Problem, ...] = ()
+        self.standings: tuple[Standing, ...] = ()
+        self.begun, self.reading = False, True
+        self.read_at = 0.0
         self.rows = Rows()
-        self.selected = 0
+        self.selected = self.top = 0
         self.moved_by_hand = False
-        self.top = 0
         self.choosing: tuple[str, ...] = ()
-        self.action = TIGHTEN
+        self.loosen = False
         self.refused = False
 
     # --- reading --------------------------------------------------------------------------------
 
     def on_mount(self) -> None:
         """First what is open, then the library, both after the first paint."""
-        self.call_after_refresh(self.read_records)
-        if self.reading:
-            self.run_worker(self.read_library, thread=True)
-        else:
-            self.list_anew()
+        self.call_after_refresh(self.read_all)
+
+    def read_all(self) -> None:
+        """The walks that are open; the library in a thread of its own."""
+        self.begun = True
+        self.read_records()
+        self.read_at = self._drafted()
+        self.reading = True
+        self.run_worker(self.read_library, thread=True, exclusive=True)
 
     def read_records(self) -> None:
         """The walks that are open, and where they stand now."""
+        from torqref.walk.archive import open_records
+        from torqref.walk.standing import in_order, standing
+
         context = self.torqref.context
         found, self.record_problems = open_records(context.records)
         now = context.clock()
@@ -89,32 +111,52 @@ class LibraryScreen(FieldsScreen):
         self.repaint()
 
     def read_library(self) -> None:
-        """Every file of the library, in a thread of its own; what is there so far is shown meanwhile."""
+        """Every file of the library; what is there so far is shown meanwhile."""
+        from torqref.library.shelf import read_shelf
+
         worker, last = get_current_worker(), monotonic()
 
-        def heard(groups: Mapping[str, Group]) -> None:
+        def heard(groups: Mapping[str, Group]) -> bool:
             nonlocal last
             if not worker.is_cancelled and monotonic() - last > _SHOW_EVERY:
                 last = monotonic()
-                self.app.call_from_thread(self.take_in, dict(groups), ())
+                self.post_message(LibraryRead(dict(groups)))
+            return not worker.is_cancelled
 
-        shelf = read_shelf(self.torqref.context.libraries, heard)
+        shelf = read_shelf(self._folders(), heard)
         if not worker.is_cancelled:
-            self.app.call_from_thread(self.take_in, shelf.groups, shelf.problems, ready=True)
+            self.post_message(LibraryRead(shelf.groups, shelf.problems, ready=True))
 
-    def take_in(
-        self, groups: Mapping[str, Group], problems: tuple[Problem, ...], *, ready: bool = False
-    ) -> None:
+    def _folders(self) -> tuple[Path, ...]:
+        """The library folders, and the user's own where a first draft has just made it."""
+        context = self.torqref.context
+        known, own = context.libraries, context.own_specs
+        return (*known[:1], own, *known[1:]) if own not in known and self._drafted() else known
+
+    def _drafted(self) -> float:
+        """When something was last put into the user's own folder; 0 where there is none."""
+        own = self.torqref.context.own_specs
+        return own.stat().st_mtime if own != Path() and own.is_dir() else 0.0
+
+    def on_library_read(self, message: LibraryRead) -> None:
         """Show what the library holds, as far as it is read."""
-        self.groups, self.problems, self.reading = groups, problems, not ready
+        message.stop()
+        self.groups, self.problems, self.reading = message.groups, message.problems, not message.ready
         self.list_anew()
         self.repaint()
 
     def on_screen_resume(self) -> None:
-        """Back from a walk: what is open may have changed."""
+        """Back from another screen: after a walk the list begins anew, with where that walk stands."""
         last, self.torqref.last_words = self.torqref.last_words, ""
-        self.message, self.refused = last, False
-        self.read_records()
+        if last:
+            self.special("ctrl+u")
+            self.message, self.refused = f"Walk {last}.", False
+        if not self.begun:
+            return
+        if self._drafted() > self.read_at:
+            self.read_all()
+        else:
+            self.read_records()
 
     # --- listing --------------------------------------------------------------------------------
 
@@ -124,33 +166,28 @@ class LibraryScreen(FieldsScreen):
         self.list_anew()
 
     def list_anew(self) -> None:
-        """What fits the words now."""
+        """What fits the words now; a mark that was moved by hand stays on its row."""
+        from torqref.library.search import search
+
         text = self.text("find")
-        here = self.rows[self.selected] if self.moved_by_hand and self.selected < len(self.rows) else None
-        told = tuple(
-            problem for problem in (*self.record_problems, *self.problems) if problem.severity != "hint"
-        )
+        here = self.rows.key(self.selected) if self.moved_by_hand else None
+        told = sorted((*self.record_problems, *self.problems), key=lambda each: each.severity != "error")
         self.rows = Rows(
-            problems=told if not text.strip() else (),
-            standings=tuple(
-                each for number, each in enumerate(self.standings, start=1) if fits(each, number, text)
-            ),
+            standings=fitting(self.standings, text),
+            problems=() if text.strip() else tuple(each for each in told if each.severity != "hint"),
             typed=_typed(text),
             groups=tuple(match.group for match in search(text.split(), self.groups.values())),
         )
-        self.selected = self.rows.first
-        if here is not None:
-            places = (place for place in range(len(self.rows)) if self.rows[place] is here)
-            self.selected = next(places, self.rows.first)
+        places = (place for place in range(len(self.rows)) if self.rows.key(place) == here)
+        self.selected = next(places, self.rows.first) if here is not None else self.rows.first
 
     def picture(self, width: int, height: int) -> Sequence[Line]:
         """The list as far as there is room for it."""
         room = room_for_rows(height)
         self.top = window_top(self.selected, self.top, room, len(self.rows))
-        return paint_library(self._showing(width), width, height)
-
-    def _showing(self, width: int) -> Showing:
-        return Showing(
+        kind = self.rows.kind(self.selected)
+        main = {"open": "go on", "problem": "all problems", "nothing": "nothing"}.get(kind, "walk")
+        showing = Showing(
             filter=self.field_lines(width)[0],
             rows=self.rows,
             selected=self.selected,
@@ -160,30 +197,27 @@ class LibraryScreen(FieldsScreen):
             ask=self._ask(),
             message=self.message,
             refused=self.refused,
-            keys=self.key_line(width, "go on" if self._in_hand(Standing) else "walk"),
+            keys=self.key_line(width, main),
             ascii_only=self.look.ascii_only,
+            reading=self.reading,
         )
+        return paint_library(showing, width, height)
 
     def _count(self) -> str:
         fitting, all_ = len(self.rows.groups), len(self.groups)
-        count = f"{fitting} of {all_} groups" if fitting != all_ else f"{all_} groups"
-        return f"reading the library, {all_} groups so far" if self.reading else count
-
-    def _in_hand(self, kind: type) -> bool:
-        return self.selected < len(self.rows) and isinstance(self.rows[self.selected], kind)
+        if self.reading:
+            return f"reading, {all_} groups so far"
+        return f"{fitting} of {all_} groups" if fitting != all_ else f"{all_} groups"
 
     def _options(self) -> tuple[tuple[str, str], ...]:
-        row = self.rows[self.selected] if self.choosing else None
-        every = (("enter", "all places, one after the other"),) if isinstance(row, Group) else ()
+        every = (("enter", "all, one after the other"),) if self.rows.group(self.selected) else ()
         return (*digits_of(self.choosing), *every) if self.choosing else ()
 
     def _ask(self) -> str:
-        if not self.choosing:
-            return ""
-        row = self.rows[self.selected]
-        if isinstance(row, Standing):
-            return f"Bay {row.elsewhere} has this walk; take it over?"
-        return "LOOSEN which place?" if self.action == LOOSEN else "Which place?"
+        standing = self.rows.standing(self.selected)
+        if standing is not None:
+            return f"Bay {standing.elsewhere} has this walk; take it over?"
+        return "LOOSEN which place?" if self.loosen else "Which place?"
 
     # --- keys -----------------------------------------------------------------------------------
 
@@ -202,19 +236,18 @@ class LibraryScreen(FieldsScreen):
             super().take(event)
             return
         choices, self.choosing = self.choosing, ()
-        number = int(event.character) if event.character and event.character in "123456789" else 0
-        if 0 < number <= len(choices):
-            self._chosen(number, choices)
-        elif event.key == "enter" and self._in_hand(Group):
+        number = "123456789".find(event.character) if event.character else -1
+        if 0 <= number < len(choices):
+            self._chosen(choices[number])
+        elif event.key == "enter" and self.rows.group(self.selected):
             self._open("")
 
-    def _chosen(self, number: int, choices: Sequence[str]) -> None:
-        row = self.rows[self.selected]
-        if isinstance(row, Standing):
-            if number == 1:
-                self._resume(row)
-        else:
-            self._open(choices[number - 1])
+    def _chosen(self, choice: str) -> None:
+        standing = self.rows.standing(self.selected)
+        if standing is None:
+            self._open(choice)
+        elif choice == TAKE_OVER[0]:
+            self._resume(standing)
 
     def special(self, name: str) -> bool:
         """Arrows and page keys move the mark."""
@@ -222,7 +255,7 @@ class LibraryScreen(FieldsScreen):
         steps = {"up": -1, "down": 1, "pageup": -room, "pagedown": room}
         far = {"home": 0, "end": len(self.rows) - 1}
         if name not in steps and name not in far:
-            return name != "tab" and super().special(name)
+            return name not in ("tab", "shift+tab") and super().special(name)
         place = far.get(name, self.selected + steps.get(name, 0))
         self.selected = max(0, min(place, len(self.rows) - 1))
         self.moved_by_hand = True
@@ -230,72 +263,77 @@ class LibraryScreen(FieldsScreen):
 
     def main(self) -> None:
         """Open the row that is marked."""
-        self.action = TIGHTEN
+        self.loosen = False
         self._enter()
 
     def do_loosen(self) -> None:
         """Open the group that is marked for loosening."""
-        if not self._in_hand(Group):
+        if self.rows.group(self.selected) is None:
             self._refuse("Only a group is loosened: mark one first.")
             return
-        self.action = LOOSEN
+        self.loosen = True
         self._enter()
 
     def _enter(self) -> None:
-        if self.selected >= len(self.rows):
-            return
-        row = self.rows[self.selected]
-        if isinstance(row, Typed):
+        standing, group = self.rows.standing(self.selected), self.rows.group(self.selected)
+        kind = self.rows.kind(self.selected)
+        if kind == "quick":
             self.do_quick()
-        elif isinstance(row, Problem):
+        elif kind == "problem":
             self.torqref.show("problems", problems=self.rows.problems)
-        elif isinstance(row, Standing):
-            self._go_on(row)
-        elif len(row.places) > 1:
-            self.choosing = row.places[:9]
-        else:
+        elif standing is not None and standing.elsewhere:
+            self.choosing = TAKE_OVER
+        elif standing is not None:
+            self._resume(standing)
+        elif group is not None and len(group.places) > 1:
+            self.choosing = group.places[:9]
+        elif group is not None:
             self._open("")
 
     def do_quick(self) -> None:
         """The quick walk, with the value where one is typed already."""
-        text = self.text("find") if self.rows.typed is not None else ""
-        self.torqref.show("quick", text=text)
+        self.torqref.show("quick", text=self._value())
 
     def do_convert(self) -> None:
-        """Units."""
-        self.torqref.show("convert", text=self.text("find") if self.rows.typed is not None else "")
+        """The value in other units."""
+        self.torqref.show("convert", text=self._value())
 
     def do_crowfoot(self) -> None:
-        """Crowfoot."""
+        """What to set with a crowfoot."""
         self.torqref.show("crowfoot")
+
+    def _value(self) -> str:
+        return self.text("find") if self.rows.typed is not None else ""
 
     # --- opening --------------------------------------------------------------------------------
 
-    def _go_on(self, row: Standing) -> None:
-        if row.elsewhere:
-            self.choosing = ("take it over", "leave it to them")
-        else:
-            self._resume(row)
+    def _resume(self, standing: Standing) -> None:
+        from torqref.walk.opening import resume
 
-    def _resume(self, row: Standing) -> None:
-        self._opened(resume(row.record, self._request(), self.torqref.context.clock))
+        self._opened(resume(standing.record, self._request(), self.torqref.context.clock))
 
     def _open(self, place: str) -> None:
-        row, context = self.rows[self.selected], self.torqref.context
-        if not isinstance(row, Group):
+        from torqref.walk.opening import open_group
+        from torqref.walk.planner import LOOSEN, TIGHTEN, Bench
+
+        group, context = self.rows.group(self.selected), self.torqref.context
+        if group is None:
             return
-        bench = Bench(today=context.clock().date(), rack=context.rack, place=place, action=self.action)
-        self._opened(open_group(row, bench, self._request(), context.clock))
+        action = LOOSEN if self.loosen else TIGHTEN
+        bench = Bench(today=context.clock().date(), rack=context.rack, place=place, action=action)
+        self._opened(open_group(group, bench, self._request(), context.clock))
 
     def _request(self) -> Request:
+        from torqref.walk.opening import Request
+
         context = self.torqref.context
         return Request(folder=context.records, bay=context.bay, work_order=context.work_order, by=context.by)
 
     def _opened(self, opening: Opening) -> None:
         if opening.session is None:
             self._refuse(opening.refusal.sentence() if opening.refusal else "It cannot be opened.")
-            return
-        self.torqref.show("walk", session=opening.session, notes=opening.notes)
+        else:
+            self.torqref.show("walk", session=opening.session, notes=opening.notes)
 
     def _refuse(self, message: str) -> None:
         self.message, self.refused = message, True
@@ -305,5 +343,7 @@ def _typed(text: str) -> Typed | None:
     """What was typed, where it reads as a value with its unit."""
     if not any(char.isdigit() for char in text):
         return None
+    from torqref.library.quick import Typed, read_typed
+
     found = read_typed(text)
     return found if isinstance(found, Typed) else None

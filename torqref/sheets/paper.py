@@ -17,6 +17,8 @@ _STYLE = """
 * { box-sizing: border-box; }
 html { color: #000; background: #fff; font: 10pt/1.35 "DejaVu Sans", Arial, Helvetica, sans-serif; }
 body { margin: 0 auto; max-width: 186mm; padding: 4mm; overflow-wrap: anywhere; }
+td.tight, th.tight { white-space: nowrap; overflow-wrap: normal; }
+th { overflow-wrap: normal; }
 h1 { font-size: 16pt; margin: 0 0 1mm; }
 h2 { font-size: 12.5pt; margin: 6mm 0 1mm; border-top: 0.6mm solid #000; padding-top: 1.5mm; }
 h2 { break-after: avoid; }
@@ -26,7 +28,6 @@ table { border-collapse: collapse; width: 100%; margin: 1mm 0 2mm; font-size: 9p
 th, td { border: 0.2mm solid #000; padding: 0.8mm 1.4mm; text-align: left; vertical-align: top; }
 th { border-bottom-width: 0.5mm; font-weight: bold; }
 thead { display: table-header-group; } tr { break-inside: avoid; }
-td.number, th.number { text-align: right; white-space: nowrap; }
 .practice { border: 0.8mm solid #000; font-weight: bold; padding: 0.8mm 2mm; margin: 1.5mm 0; }
 .caution { border-left: 1.6mm solid #000; padding-left: 2mm; margin: 1mm 0; }
 .facts td:first-child { width: 38mm; font-weight: bold; }
@@ -38,10 +39,12 @@ figcaption { font-size: 8.5pt; }
 .sign { display: flex; gap: 8mm; margin-top: 8mm; break-inside: avoid; }
 .sign div { flex: 1; border-top: 0.3mm solid #000; padding-top: 1mm; font-size: 8.5pt; min-height: 12mm; }
 .box { display: inline-block; width: 3.2mm; height: 3.2mm; border: 0.3mm solid #000; margin-right: 1.5mm; }
-.sheet { break-before: page; } .sheet:first-of-type { break-before: auto; }
+.sheet { break-before: page; }
+.sheet:first-child { break-before: auto; }
 @media print { body { padding: 0; max-width: none; } }
 """
 _NOTHING_LOADED = "default-src 'none'; style-src 'unsafe-inline'"
+_LONGEST_TIGHT = 24
 _PAGE_BOX = (
     '@bottom-left { content: "TITLE"; font-size: 7pt; } '
     '@bottom-right { content: "page " counter(page) " of " counter(pages); font-size: 7pt; }'
@@ -101,13 +104,31 @@ def listed(texts: Iterable[str], kind: str = "") -> str:
     return f"<ul>{items}</ul>" if items else ""
 
 
-def table(head: Sequence[str], rows: Iterable[Sequence[object]], kind: str = "") -> str:
-    """A table with a heading that is printed again on every page; nothing where it has no rows."""
-    body = "".join(f"<tr>{''.join(f'<td>{words(cell)}</td>' for cell in row)}</tr>" for row in rows)
-    top = "".join(f"<th>{words(cell)}</th>" for cell in head)
-    start = f"<thead><tr>{top}</tr></thead>" if top else ""
+def table(
+    head: Sequence[str], rows: Iterable[Sequence[object]], kind: str = "", tight: Sequence[int] = ()
+) -> str:
+    """A table with a heading that is printed again on every page; nothing where it has no rows.
+
+    Args:
+        head: words above the columns; none for no heading.
+        rows: the cells.
+        kind: class of the table.
+        tight: columns, from 0, that are as wide as what is in them and are not broken.
+    """
+    body = "".join(f"<tr>{_cells('td', row, tight)}</tr>" for row in rows)
+    start = f"<thead><tr>{_cells('th', head, tight)}</tr></thead>" if head else ""
     attribute = f' class="{kind}"' if kind else ""
     return f"<table{attribute}>{start}<tbody>{body}</tbody></table>" if body else ""
+
+
+def _cells(name: str, texts: Sequence[object], tight: Sequence[int]) -> str:
+    """Cells of one row; a long text is never kept in one line."""
+    return "".join(_cell(name, str(text), at in tight) for at, text in enumerate(texts))
+
+
+def _cell(name: str, text: str, tight: bool) -> str:
+    attribute = ' class="tight"' if tight and len(text) <= _LONGEST_TIGHT else ""
+    return f"<{name}{attribute}>{words(text)}</{name}>"
 
 
 def facts(pairs: Iterable[tuple[str, object]]) -> str:

@@ -77,15 +77,15 @@ def _tick(act: JobAct) -> Answer:
     step = act.moment.step
     if step is None:
         return No(message="No step is open here.")
-    return (Event(kind="step", round=step.number, text=_lateness(act, step)),)
+    return (Event(kind="step", round=step.number, text=lateness(act.standing, step, act.now)),)
 
 
-def _lateness(act: JobAct, step: JobStep) -> str:
-    """Told in the record when a step is done after its deadline."""
-    deadline = act.standing.deadline(step)
-    if deadline is None or act.now <= deadline:
+def lateness(standing: Standing, step: JobStep, now: datetime) -> str:
+    """What the record says of a step that is done after its deadline, empty for one in time."""
+    deadline = standing.deadline(step)
+    if deadline is None or now <= deadline:
         return ""
-    minutes = int((act.now - deadline).total_seconds() // 60)
+    minutes = int((now - deadline).total_seconds() // 60)
     return f"{minutes} min after its deadline"
 
 
@@ -160,7 +160,7 @@ def _measure(act: JobAct) -> Answer:
     verdict = band_verdict(act.argument, step.band)
     if isinstance(verdict, No):
         return verdict
-    late = _lateness(act, step)
+    late = lateness(act.standing, step, act.now)
     told = Event(kind="measure", round=step.number, value=act.argument, text=verdict)
     return (told, Event(kind="note", round=step.number, text=late)) if late else (told,)
 

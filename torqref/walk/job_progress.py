@@ -17,8 +17,8 @@ from torqref.walk.progress import press_of
 Kept = TypeVar("Kept")
 # What the journal of a job holds. `round` of an event is the number of the step it is about.
 KINDS = (
-    "opened", "gate", "fact", "step", "walk", "measure", "adapter", "later", "go", "skip", "again", "due",
-    "note", "order", "undo", "pause", "hand-over", "finished", "signed", "recheck", "abandoned",
+    "opened", "gate", "fact", "step", "walk", "part", "measure", "adapter", "later", "go", "skip", "again",
+    "due", "note", "order", "undo", "pause", "hand-over", "finished", "signed", "recheck", "abandoned",
 )  # fmt: skip
 UNDOABLE = frozenset(
     {"gate", "fact", "step", "measure", "adapter", "later", "go", "skip", "again", "note", "order", "recheck"}
@@ -33,7 +33,7 @@ class JobProgress:
         plan: what is done.
         facts: what is known of the vehicle.
         gates: stops that were opened.
-        done: when each step was done, by number.
+        done: when each step was done, by number; for a group step when its walk had passed it.
         left_out: why a step was left out, by number.
         later: numbers of steps put off, in the order they were put off.
         readings: last reading of each checked step, and whether it lay outside, by number.
@@ -211,6 +211,7 @@ _CHANGES: dict[str, Callable[[JobProgress, Event], JobProgress]] = {
     "fact": _fact,
     "step": _step,
     "walk": _walk,
+    "part": _step,
     "measure": _measure,
     "adapter": _adapter,
     "later": _later,

@@ -6,7 +6,6 @@ walk until `is_over`, and gives it back with `leave`. Everything else is `press`
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -17,7 +16,8 @@ from torqref.library.group import Group
 from torqref.walk.archive import Record, read_record
 from torqref.walk.attempt import No
 from torqref.walk.event import Event
-from torqref.walk.job_command import JobAct, act_in_job, job_consequences
+from torqref.walk.fitted import adapter_of
+from torqref.walk.job_command import JobAct, act_in_job, job_consequences, lateness
 from torqref.walk.job_moment import JobMoment, job_moment
 from torqref.walk.job_plan import JobPlan, JobStep
 from torqref.walk.job_progress import UNDOABLE, JobProgress, apply_job, fold_job, undone_in_job
@@ -28,10 +28,10 @@ from torqref.walk.plan import Plan
 from torqref.walk.planner import Bench, fingerprint
 from torqref.walk.progress import UNDOABLE as WALK_UNDOABLE
 from torqref.walk.progress import Progress, undone_numbers
-from torqref.walk.session import BOUNCE, Reply, Session
+from torqref.walk.session import BOUNCE, Reply, Session, is_reading
 from torqref.wrench.rack import Rack
 
-_NUMBER = re.compile(r"[-+−]?[0-9.]")
+_SIGNS = ("-", "−", "+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,7 +127,7 @@ class JobSession:
         Where a reading is asked for, a line that begins with a number is the reading.
         """
         word, _, argument = line.strip().partition(" ")
-        if self.moment().kind == "reading" and _NUMBER.match(word):
+        if self.moment().kind == "reading" and (is_reading(line.strip()) or word[:1] in _SIGNS):
             return self.do("measure", line)
         return self.do(word or "done", argument)
 
@@ -221,7 +221,7 @@ class JobSession:
             message = f"the record {name} of this step is not there"
             mend = (f"again {step.number}",)
             return Opening(refusal=Refusal(text=step.group, message=message, readings=mend))
-        opening = resume(record, self._request(), self.clock)
+        opening = resume(record, self._request(), self.clock, self.bay.rack)
         group = self.bay.groups.get(step.group)
         plan = record.header.plan
         if group is None or fingerprint(quieted_like(group, plan)) == plan.fingerprint:
@@ -235,11 +235,26 @@ class JobSession:
         elsewhere = self.entered is None or self.moment().step != self.entered
         return elsewhere or has_passed(walk.progress, stage) or walk.moment().kind == "wait"
 
-    def leave(self, walk: Session) -> None:
-        """Take a walk back into the job, wherever it stands, and give its journal free."""
+    def leave(self, walk: Session) -> str:
+        """Take a walk back into the job, wherever it stands, and give its journal free.
+
+        Returns:
+            Empty, or why the time of a finished part could not be kept; the part itself stands in its walk.
+        """
+        before = {step.number for step in self.standing.open_steps}
         self.walks[walk.header.id] = walk.progress
         walk.close()
-        self._follow_up()
+        over = [step for step in self.plan.steps if step.number in before and self.standing.is_over(step)]
+        # Only the time is kept here: whether a part is done is asked of its walk every time.
+        try:
+            self._keep(tuple(Event(kind="part", round=step.number, text=self._late(step)) for step in over))
+            self._follow_up()
+        except JournalError as error:
+            return str(error)
+        return ""
+
+    def _late(self, step: JobStep) -> str:
+        return lateness(self.standing, step, self.clock())
 
     def acknowledged(self) -> frozenset[str]:
         """Cautions that had a press of their own in this job: none is asked for twice."""
@@ -263,21 +278,18 @@ class JobSession:
 
     def _bench(self, step: JobStep) -> Bench | Refusal:
         from torqref.quantity.reading import read_torque
-        from torqref.wrench.fitting import read_pieces
 
         words = self.progress.adapters.get(step.number, step.adapter)
-        words = "" if words == "none" else words
-        parts = read_pieces(words, self.bay.rack) if words else ()
-        if isinstance(parts, Refusal):
-            return replace(parts, readings=(*parts.readings, "adapter 32 mm@90", "adapter none"))
+        fitted = adapter_of("" if words == "none" else words, self.bay.rack)
+        if isinstance(fitted, Refusal):
+            return replace(fitted, readings=(*fitted.readings, "adapter 32 mm@90", "adapter none"))
         drag = read_torque(text) if (text := self._drag(step.group)) else None
-        known = self.bay.rack.adapter(words)
         return Bench(
             today=self.clock().date(),
             rack=self.bay.rack,
             wrench=step.wrench,
-            parts=parts,
-            adapter=known.name if known else words,
+            parts=fitted.parts,
+            adapter=fitted.words,
             place=step.place,
             action=step.action,
             drag=None if isinstance(drag, Refusal) else drag,
@@ -310,12 +322,12 @@ class JobSession:
 
     def _undo_in(self, record: Record) -> Reply:
         """Take back the last press of a walk that the job has just left."""
-        opening = resume(record, self._request(), self.clock)
+        opening = resume(record, self._request(), self.clock, self.bay.rack)
         if opening.session is None:
             return Reply(refused=opening.refusal.sentence() if opening.refusal else "Nothing to undo.")
         reply = opening.session.do("undo")
-        self.leave(opening.session)
-        return reply
+        told = self.leave(opening.session)
+        return Reply(refused=told) if told else reply
 
     def close(self) -> None:
         """Give the journal free; what is not finished goes on another time."""

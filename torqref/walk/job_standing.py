@@ -79,12 +79,9 @@ class Standing:
         return bool(due) and datetime.fromisoformat(due) > now
 
     def ended(self, number: int) -> str:
-        """When a step was done, empty while it is not; a group step ends with the last event of its walk."""
+        """When a step was done, empty while it is not."""
         step = self.progress.plan.step(number)
-        if step is None or not self.is_over(step):
-            return ""
-        walk = self.walk(step) if step.kind == "group" else None
-        return walk.last_time if walk is not None else self.progress.done.get(number, "")
+        return self.progress.done.get(number, "") if step is not None and self.is_over(step) else ""
 
     def deadline(self, step: JobStep) -> datetime | None:
         """Until when a step must be done, or None."""

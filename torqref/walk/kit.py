@@ -14,11 +14,11 @@ from torqref.document.refusal import Refusal
 from torqref.library.group import Group
 from torqref.library.item import Item
 from torqref.library.job import Job
+from torqref.walk.fitted import adapter_of
 from torqref.walk.job_plan import LOOSEN, TIGHTEN, JobStep, fits
 from torqref.walk.job_planner import make_job_plan
 from torqref.walk.plan import Dial, Plan
 from torqref.walk.planner import Bench, make_plan
-from torqref.wrench.fitting import read_pieces
 from torqref.wrench.rack import Rack, Wrench
 
 _AND = " and "
@@ -127,15 +127,15 @@ def _works(steps: Iterable[JobStep], groups: Mapping[str, Group], rack: Rack, to
 
 
 def _plan(step: JobStep, group: Group, rack: Rack, today: date) -> Plan | Refusal:
-    parts = read_pieces(step.adapter, rack) if step.adapter else ()
-    if isinstance(parts, Refusal):
-        return parts
+    fitted = adapter_of(step.adapter, rack)
+    if isinstance(fitted, Refusal):
+        return fitted
     bench = Bench(
         today=today,
         rack=rack,
         wrench=step.wrench,
-        parts=parts,
-        adapter=step.adapter,
+        parts=fitted.parts,
+        adapter=fitted.words,
         place=step.place,
         action=TIGHTEN,
     )
