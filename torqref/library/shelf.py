@@ -62,12 +62,13 @@ def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:
     )
 
 
-def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], None] | None = None) -> Shelf:
+def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], bool] | None = None) -> Shelf:
     """Every group of these folders.
 
     Args:
         folders: in the order they are looked through, later ones shadowing earlier ones.
-        heard: told after each file what is there so far; a large library takes seconds.
+        heard: told after each file what is there so far, since a large library takes seconds; where it
+            says False nobody wants the rest any more.
     """
     groups: dict[str, Group] = {}
     hidden: list[Group] = []
@@ -79,8 +80,8 @@ def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], N
             file = read_library_file(path)
             problems.extend(file.problems)
             problems.extend(_take_in(here, hidden, file, lines))
-            if heard is not None:
-                heard(ChainMap(here, groups))
+            if heard is not None and not heard(ChainMap(here, groups)):
+                return Shelf(groups={**groups, **here}, problems=tuple(problems))
         problems.extend(_shadowed(groups, here, lines))
         hidden.extend(groups[identity] for identity in groups.keys() & here.keys())
         groups.update(here)

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 # From this width a row has room for the values, and marks are written out.
 WIDE = 64
 _ROOM_FOR_WORDS = 50
+_MOST_TAKEN = 5
 _DETAILS = ((26, 7), (20, 5), (15, 3), (0, 1))
 
 
@@ -55,6 +56,11 @@ class Showing:
     ascii_only: bool = False
     reading: bool = False
 
+    @property
+    def is_asking(self) -> bool:
+        """Whether the foot holds a question or a message."""
+        return bool(self.options or self.message)
+
     def safe(self, text: str) -> str:
         """Text as it may go to the terminal."""
         return shown(text, ascii_only=self.ascii_only)
@@ -76,29 +82,35 @@ def paint_library(showing: Showing, width: int, height: int) -> tuple[Line, ...]
         _row(showing, place, width)
         for place in range(showing.top, min(showing.top + room, len(showing.rows)))
     ]
-    if not listed:
-        listed = list(_nothing(showing, width))
-    foot = _question(showing, width) if showing.options else _detail(showing, width)
+    foot = tuple(_foot(showing, width))
+    # A sentence that was not asked for is read whole: for a moment it may take rows of the list.
+    taken = max(_details(height), min(len(foot), _MOST_TAKEN) if showing.is_asking else 0)
+    body = height - 3 - taken
     return (
         fitted(head("torqref library", showing.count, width, ascii_only=showing.ascii_only), width),
         fitted(showing.filter, width),
-        *block(listed, width, room),
-        *block(foot, width, _details(height)),
-        *block((_last(showing, width),), width, 1),
+        *block(listed or _nothing(showing, width), width, max(0, body)),
+        *block(foot, width, taken if body >= 0 else max(0, height - 3)),
+        *block((showing.keys,), width, 1),
     )
+
+
+def _foot(showing: Showing, width: int) -> Iterator[Line]:
+    """What became of the last key, a question, or what is to be known of the row in hand."""
+    if showing.options:
+        yield from _question(showing, width)
+    elif showing.message:
+        tone = "trouble" if showing.refused else "strong"
+        for part in wrapped(showing.safe(showing.message), width - 2, tone):
+            yield fitted((Piece(" ", tone), *part), width, tone)
+    else:
+        yield from _detail(showing, width)
 
 
 def _nothing(showing: Showing, width: int) -> Iterator[Line]:
     text = "Nothing fits. A value with its unit, such as 24 Nm, starts a quick walk; + does too."
     text = "Reading the library." if showing.reading else text
     yield from wrapped(showing.safe(text), width - 1)
-
-
-def _last(showing: Showing, width: int) -> Line:
-    if showing.message:
-        text = showing.safe(showing.message)
-        return (Piece(f" {text} ", "trouble" if showing.refused else "strong"),)
-    return showing.keys
 
 
 # --- rows -----------------------------------------------------------------------------------------
@@ -117,8 +129,7 @@ def _lit(piece: Piece) -> Piece:
 
 def _standing(showing: Showing, place: int, width: int) -> Line:
     """An open walk: its number, what it is, where it stands."""
-    standing = showing.rows.standings[place]
-    number = str(place + 1) if place < 9 else " "
+    number, standing = showing.rows.standings[place]
     word = "DUE" if standing.is_due else "OPEN"
     where = f"bay {standing.elsewhere}: " if standing.elsewhere else ""
     title = showing.safe(f"{where}{standing.title}")

@@ -8,6 +8,7 @@ from time import monotonic
 from typing import TYPE_CHECKING
 
 from textual import events
+from textual.message import Message
 from textual.worker import get_current_worker
 
 from torqref.document.problem import Problem
@@ -15,7 +16,7 @@ from torqref.screens.field import Field
 from torqref.screens.fields_screen import HELP_KEY, FieldsScreen
 from torqref.screens.key import Key
 from torqref.screens.library_panel import Showing, digits_of, paint_library, room_for_rows, window_top
-from torqref.screens.library_rows import Rows, fits
+from torqref.screens.library_rows import Rows, fitting
 from torqref.screens.line import Line
 
 if TYPE_CHECKING:
@@ -43,6 +44,23 @@ HELP = (
 # How often a large library that is still being read is shown with what is there so far.
 _SHOW_EVERY = 0.4
 TAKE_OVER = ("take it over", "leave it to them")
+
+
+class LibraryRead(Message):
+    """What the reading thread has so far; a message never waits for the screen, which may be gone."""
+
+    def __init__(
+        self, groups: Mapping[str, Group], problems: tuple[Problem, ...] = (), *, ready: bool = False
+    ) -> None:
+        """So far, or all of it.
+
+        Args:
+            groups: by id.
+            problems: of the files.
+            ready: whether this is all.
+        """
+        super().__init__()
+        self.groups, self.problems, self.ready = groups, problems, ready
 
 
 class LibraryScreen(FieldsScreen):
@@ -98,15 +116,16 @@ class LibraryScreen(FieldsScreen):
 
         worker, last = get_current_worker(), monotonic()
 
-        def heard(groups: Mapping[str, Group]) -> None:
+        def heard(groups: Mapping[str, Group]) -> bool:
             nonlocal last
             if not worker.is_cancelled and monotonic() - last > _SHOW_EVERY:
                 last = monotonic()
-                self.app.call_from_thread(self.take_in, dict(groups), ())
+                self.post_message(LibraryRead(dict(groups)))
+            return not worker.is_cancelled
 
         shelf = read_shelf(self._folders(), heard)
         if not worker.is_cancelled:
-            self.app.call_from_thread(self.take_in, shelf.groups, shelf.problems, ready=True)
+            self.post_message(LibraryRead(shelf.groups, shelf.problems, ready=True))
 
     def _folders(self) -> tuple[Path, ...]:
         """The library folders, and the user's own where a first draft has just made it."""
@@ -119,11 +138,10 @@ class LibraryScreen(FieldsScreen):
         own = self.torqref.context.own_specs
         return own.stat().st_mtime if own != Path() and own.is_dir() else 0.0
 
-    def take_in(
-        self, groups: Mapping[str, Group], problems: tuple[Problem, ...], *, ready: bool = False
-    ) -> None:
+    def on_library_read(self, message: LibraryRead) -> None:
         """Show what the library holds, as far as it is read."""
-        self.groups, self.problems, self.reading = groups, problems, not ready
+        message.stop()
+        self.groups, self.problems, self.reading = message.groups, message.problems, not message.ready
         self.list_anew()
         self.repaint()
 
@@ -153,10 +171,9 @@ class LibraryScreen(FieldsScreen):
 
         text = self.text("find")
         here = self.rows.key(self.selected) if self.moved_by_hand else None
-        numbered = enumerate(self.standings, start=1)
         told = sorted((*self.record_problems, *self.problems), key=lambda each: each.severity != "error")
         self.rows = Rows(
-            standings=tuple(each for number, each in numbered if fits(each, number, text)),
+            standings=fitting(self.standings, text),
             problems=() if text.strip() else tuple(each for each in told if each.severity != "hint"),
             typed=_typed(text),
             groups=tuple(match.group for match in search(text.split(), self.groups.values())),

@@ -315,8 +315,7 @@ class WalkScreen(PaintedScreen):
         if reply.refused:
             self._refuse(reply.refused)
             return
-        texts = [event.text for event in reply.events if event.kind in ("actual", "page") and event.text]
-        self.message, self.refused = "; ".join(texts) or told, False
+        self.message, self.refused = told or reply.told, False
         self.moment = self.session.moment()
         ring(self, self.moment, before)
         if self.moment.kind == "finished" and before.kind != "finished" and not self.session.by:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
+from torqref.walk.choice import Option
 from torqref.walk.job_plan import JobStep
 from torqref.walk.job_standing import Standing
-from torqref.walk.moment import Option
 
 OPENING = "opening"
 SAFE_OPTIONS = (

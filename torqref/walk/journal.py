@@ -209,18 +209,14 @@ class Journal:
         """
         if self.broken:
             raise JournalError(self.broken)
-        press = self.next
-        numbered = tuple(
-            _numbered(event, press + place, event.press or (press if place else 0))
-            for place, event in enumerate(events)
-        )
+        kept = numbered(events, self.next)
         data, last = b"", self.hash
-        for event in numbered:
+        for event in kept:
             line = seal(to_plain(event), last)
             data, last = data + line + b"\n", _hash(line)
         self._write(data)
-        self.hash, self.next, self.size = last, press + len(numbered), self.size + len(data)
-        return numbered
+        self.hash, self.next, self.size = last, self.next + len(kept), self.size + len(data)
+        return kept
 
     def _write(self, data: bytes) -> None:
         try:
@@ -249,8 +245,12 @@ class Journal:
             self.file.close()
 
 
-def _numbered(event: Event, number: int, press: int) -> Event:
-    return replace(event, number=number, press=press)
+def numbered(events: Sequence[Event], first: int) -> tuple[Event, ...]:
+    """The events of one press with their running numbers; the first stands for the press."""
+    return tuple(
+        replace(event, number=first + place, press=event.press or (first if place else 0))
+        for place, event in enumerate(events)
+    )
 
 
 def _write_all(file: BinaryIO, data: bytes) -> None:
