@@ -69,6 +69,11 @@ def test_the_signed_record_opens_without_a_complaint_and_prints(signed: JobRecor
     assert 8 <= sheets(pdf) <= 16
 
 
+def test_a_complaint_of_a_page_would_be_heard(tmp_path: Path) -> None:
+    page = "<meta http-equiv='Content-Security-Policy' content=\"default-src 'none'\"><script>1</script>"
+    assert CONSOLE.findall(browse(written(tmp_path, "bad.html", page), "--dump-dom").stderr)
+
+
 def test_the_browser_keeps_what_we_wrote(signed: JobRecord, tmp_path: Path) -> None:
     """A table or picture that is not well formed is torn apart and put together otherwise by the browser."""
     text = job_page(signed)
