@@ -139,7 +139,7 @@ def test_later_values_stay_with_their_wrench_where_the_new_one_does_not_reach(
     [
         ("wrench", "W1"),
         ("wrench W9", "W1"),
-        ("wrench unit kg", "force"),
+        ("wrench unit kg", "kgf·m"),
         ("wrench W3 unit ft-lb", "scale"),
         ("wrench crowfoot 38", "unit"),
         ("unit furlong", "furlong"),

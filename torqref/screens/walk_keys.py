@@ -43,6 +43,9 @@ VIEWS = (
     Key(letter="q", word="leave", meaning="put the walk down; it goes on at the same bolt", act="leave"),
 )
 
+# At the end of a quick walk.
+KEEP = Key(letter="k", word="keep", meaning="keep this quick walk as a draft group", act="keep")
+
 
 def keys_of(words: Iterable[tuple[str, str]]) -> tuple[Key, ...]:
     """The keys for what can be said now.
