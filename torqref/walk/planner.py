@@ -181,9 +181,11 @@ def _bundles(stages: tuple[Stage, ...]) -> tuple[Bundle, ...]:
 def _visited(
     places: tuple[str, ...], bundles: tuple[Bundle, ...], *, by_stage: bool
 ) -> Iterator[tuple[str, Bundle]]:
-    """Place after place; stage after stage where a stage needs the vehicle in another state."""
+    """Place after place; stage after stage where the vehicle must be in another state: one wait for all."""
     if by_stage:
-        yield from ((place, bundle) for bundle in bundles for place in places)
+        for bundle in bundles:
+            shared = len(places) > 1 and bundle[0][1].kind == "wait"
+            yield from ((place, bundle) for place in (("",) if shared else places))
     else:
         yield from ((place, bundle) for place in places for bundle in bundles)
 
