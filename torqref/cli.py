@@ -7,13 +7,13 @@ Results go to stdout, messages to stderr. Exit codes: 0 done, paused or due; 1 t
 from __future__ import annotations
 
 import os
-import re
 import sys
-from importlib import import_module
-from typing import TYPE_CHECKING
+from io import TextIOWrapper
 
 from torqref.commands.console import Console
 
+# As `typing` has it, without the two milliseconds that its import costs.
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from argparse import Namespace
 
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 # name: (module in torqref.commands, what it does)
 COMMANDS: dict[str, tuple[str, str]] = {
+    "library": ("library", "the screens: find, walk, convert; the same as no command at all"),
     "walk": ("walk", "walk a fastener group bolt by bolt, with a record"),
     "show": ("show", "the card of a group: value, order, conditions"),
     "find": ("find", "find groups by words, thread or value"),
@@ -30,15 +31,20 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "estimate": ("estimate", "a clamp load and torque where no value exists, loudly an estimate"),
     "wrench-check": ("wrench_check", "what a wrench should read under a weight at a measured arm"),
     "check": ("check", "look through library and rack files for mistakes"),
+    "kit": ("kit", "what to lay out for a job, and what is missing"),
+    "job": ("job", "a whole repair, from making safe to sign-off"),
     "record": ("record", "list, show and export walks"),
 }
-_MINUS_VALUE = re.compile(r"^-(?=\.?\d)")
+_ASKING = ("--help", "--version")
 
 
 def main(arguments: list[str] | None = None) -> int:
     """Run one command with these arguments, or with those of the process; returns the exit code."""
     words = list(sys.argv[1:] if arguments is None else arguments)
     console = Console(sys.stdout, sys.stderr, as_json="--json" in words)
+    if isinstance(sys.stdin, TextIOWrapper):
+        # Bytes that are no text are refused where a value is read, and never end a walk.
+        sys.stdin.reconfigure(errors="surrogateescape")
     try:
         return _run(words, console)
     except BrokenPipeError:
@@ -50,8 +56,8 @@ def main(arguments: list[str] | None = None) -> int:
 
 
 def _run(words: list[str], console: Console) -> int:
-    if not words:
-        return _bare(console)
+    if not words or (words[0].startswith("--") and words[0] not in _ASKING):
+        return _command("library", words, console)
     name, rest = words[0], words[1:]
     if name in ("-h", "--help", "help"):
         console.say(usage())
@@ -67,6 +73,8 @@ def _run(words: list[str], console: Console) -> int:
 
 
 def _command(name: str, rest: list[str], console: Console) -> int:
+    from importlib import import_module
+
     from torqref.commands.arguments import Parser, UsageError
 
     module = import_module(f"torqref.commands.{COMMANDS[name][0]}")
@@ -80,18 +88,13 @@ def _command(name: str, rest: list[str], console: Console) -> int:
 
 
 def _parse(parser: Parser, rest: list[str]) -> Namespace:
-    # A value such as -5Nm would be taken for an option: with a true minus sign it reaches the reading.
-    return parser.parse_args([_MINUS_VALUE.sub("\N{MINUS SIGN}", word) for word in rest])
+    return parser.parse_args([_true_minus(word) for word in rest])
 
 
-def _bare(console: Console) -> int:
-    """No command: the screens in a terminal, a list of groups in a pipe."""
-    name = "library" if sys.stdin.isatty() and sys.stdout.isatty() else "find"
-    if name in COMMANDS and name == "library":
-        return _command(name, [], console)
-    _command("find", [], console)
-    console.tell("torqref: the screens need a terminal; `torqref --help` lists the commands.")
-    return 2
+def _true_minus(word: str) -> str:
+    """A value such as -5Nm would be taken for an option: with a true minus sign it reaches the reading."""
+    number = word[1:].removeprefix(".")
+    return f"\N{MINUS SIGN}{word[1:]}" if word.startswith("-") and number[:1].isdigit() else word
 
 
 def _unknown(name: str, console: Console) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -87,6 +88,38 @@ def test_a_closed_pipe_is_no_traceback() -> None:
         child.stdout.close()
         assert child.stderr is not None
         assert child.stderr.read() == b""
+
+
+def test_a_terminal_that_knows_only_ascii_gets_signs_it_can_show() -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "torqref", "convert", "22–26 N·m"],
+        capture_output=True,
+        check=True,
+        env={**os.environ, "PYTHONIOENCODING": "ascii"},
+    )
+    assert done.stdout.decode("ascii").startswith("22-26 N-m\n")
+
+
+def test_a_script_on_an_ascii_stream_gets_whole_json() -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "torqref", "convert", "24 N·m", "--json"],
+        capture_output=True,
+        check=True,
+        env={**os.environ, "PYTHONIOENCODING": "ascii"},
+    )
+    assert json.loads(done.stdout.decode("ascii"))["stages"][0]["unit"] == "N·m"
+
+
+def test_bytes_that_are_no_text_do_not_end_a_walk(tmp_path: Path) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "torqref", "walk", "thermostat-cover", "--plain", "--records", str(tmp_path)],
+        input=b"\xff\xfe\n\n\n",
+        capture_output=True,
+        check=True,
+        env={**os.environ, "PYTHONIOENCODING": "utf-8:strict"},
+    )
+    assert "is not known here" in done.stdout.decode()
+    assert done.stdout.endswith(b"finished\n")
 
 
 def test_find_takes_words_in_any_order(capsys: Capture) -> None:

@@ -31,11 +31,12 @@ def run(options: Namespace, console: Console) -> int:
 
 
 def _problems(options: Namespace) -> tuple[Problem, ...]:
-    from torqref.library.check import check_file, check_shelf
+    from torqref.library.check import check_files, check_shelf
 
     if options.files:
-        return tuple(problem for path in options.files for problem in check_file(path))
-    return check_shelf(library_folders(options))
+        return check_files(options.files)
+    rack = (options.rack,) if options.rack else ()
+    return (*check_shelf(library_folders(options)), *check_files(rack))
 
 
 def problem_values(problem: Problem) -> dict[str, object]:

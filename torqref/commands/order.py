@@ -51,15 +51,19 @@ def add(parser: Parser) -> None:
 
 def run(options: Namespace, console: Console) -> int:
     """Answer with the order; 0 done, 1 refused or errors found, 2 wrong usage."""
+    from torqref.document.toml import read_file
+
     if options.what in _SHAPES:
         return _shape(options, console)
-    if options.what.endswith(".toml"):
-        return _library(Path(options.what), options.size or "", console)
-    if options.size is not None or options.pairs or options.groups:
+    path, is_library = Path(options.what), options.what.endswith(".toml")
+    if options.pairs or options.groups or (options.size is not None and not is_library):
         return console.misuse(
             f'torqref order: "{escape(options.what)}" is neither circle nor rows, and a FILE stands alone.'
         )
-    return _file(Path(options.what), console)
+    data = read_file(path)
+    if isinstance(data, Problem):
+        return console.deny(f"{data.sentence()} Known shapes are circle and rows.")
+    return _library(path, options.size or "", console) if is_library else _file(path, data, console)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -136,17 +140,13 @@ def _generic(layout: Layout, options: Namespace) -> Order | str:
     return grouped(bolts, int(size[2]))
 
 
-def _file(path: Path, console: Console) -> int:
+def _file(path: Path, data: bytes, console: Console) -> int:
     """A diagram in a text file, its numbers taken as the order of visiting."""
-    from torqref.document.toml import read_file
     from torqref.pattern.audit import audit
     from torqref.pattern.diagram import read_diagram
     from torqref.pattern.order import generic_order, listed
 
     name = escape(str(path))
-    data = read_file(path)
-    if isinstance(data, Problem):
-        return console.deny(f"{data.sentence()} Known shapes are circle and rows.")
     try:
         text = data.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError:
@@ -162,6 +162,7 @@ def _file(path: Path, console: Console) -> int:
 def _library(path: Path, identity: str, console: Console) -> int:
     """The order of a group of a library file, with the usual one of its picture beside it."""
     from torqref.library.file import read_library_file
+    from torqref.library.remark import Lines
     from torqref.pattern.audit import audit
     from torqref.pattern.order import generic_order
 
@@ -169,12 +170,13 @@ def _library(path: Path, identity: str, console: Console) -> int:
     groups = {group.id: group for group in file.groups}
     if not groups:
         return _unread(file.problems, console)
-    if identity not in groups and len(groups) > 1:
+    if identity not in groups and (identity or len(groups) > 1):
         found = f'no group "{escape(identity)}" in {file.file}' if identity else f"{file.file} holds several"
         return console.deny(f"{found}. Write torqref order FILE and one of: {', '.join(groups)}.")
     group = groups.get(identity, next(iter(groups.values())))
+    key, lines = f"{group.key}.order", Lines()
     problems = tuple(
-        fault.problem(file=file.file, line=group.line, key=f"group {group.id}.order")
+        fault.problem(file=file.file, line=lines.line(group.file, key), key=key)
         for fault in audit(group.order, group.layout)
     )
     usual = generic_order(group.layout)
@@ -223,7 +225,7 @@ def _page(answer: _Answer, width: int) -> list[str]:
     from torqref.pattern.imbalance import imbalance, plot
 
     given, usual = answer.order, answer.usual
-    lines = [_heading(answer.layout), "", *_picture(answer.layout, given, width), ""]
+    lines = [*_wrapped(_heading(answer.layout), width), "", *_picture(answer.layout, given, width), ""]
     lines += _listed("order", given, width)
     lines += _wrapped(_sentence(given.basis), width)
     if usual:

@@ -5,7 +5,8 @@ An empty line is the main key. End of input pauses. The last line says finished,
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TextIO
 
@@ -19,6 +20,15 @@ from torqref.walk.spoken import spoken
 from torqref.walk.view import View, view
 
 HELP = ("help", "?", "h")
+CARD = "show"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Within:
+    """A walk inside a job: when the job goes on, and which lines are meant for the job."""
+
+    is_over: Callable[[Session], bool]
+    takes: Callable[[str], bool]
 
 
 def walk_plain(
@@ -27,6 +37,7 @@ def walk_plain(
     console: Console,
     drafts: Path | None = None,
     voice: Voice | None = None,
+    within: Within | None = None,
 ) -> int:
     """Walk by lines until the end of the walk or of the input; returns the exit code.
 
@@ -36,10 +47,13 @@ def walk_plain(
         console: where it is answered.
         drafts: the folder where a quick walk may be kept as a draft group; None where it may not.
         voice: speaks each new step and stop; None for silence.
+        within: the job that this walk is a part of; None for a walk of its own.
     """
     opened: tuple[str, ...] = ()
     while True:
         moment = session.moment()
+        if within is not None and within.is_over(session):
+            return 0
         if moment.kind == "finished":
             return _end(session, lines, console, drafts)
         shown = view(session.progress, moment, session.clock())
@@ -49,16 +63,19 @@ def walk_plain(
         line = lines.readline()
         if not line:
             return _put_down(session, moment, console)
-        if line.strip() in HELP:
-            _help(shown, console)
+        if _is_asked(line, shown, console):
+            continue
+        if within is not None and within.takes(line):
             continue
         if moment.kind == "wait" and not line.strip():
             return _put_down(session, moment, console)
         reply = session.say(line)
-        if reply.refused:
-            console.say(reply.refused)
+        for told in (reply.refused, reply.told):
+            if told:
+                console.say(told)
         if session.progress.paused:
-            return _paused(session, console)
+            console.say("paused")
+            return 0
 
 
 def _show(shown: View, progress: Progress, before: tuple[str, ...], console: Console) -> tuple[str, ...]:
@@ -74,53 +91,69 @@ def _show(shown: View, progress: Progress, before: tuple[str, ...], console: Con
 
 def sentences(shown: View, progress: Progress) -> Iterator[str]:
     """One fact a line: what to do, the number to set, the way to turn, and what else matters."""
-    if shown.kind == "bolt":
-        yield _bolt_line(shown)
+    if shown.kind in ("bolt", "card"):
+        yield _pull_line(shown)
         yield from shown.lines
-        return
-    yield shown.headline
-    if shown.number:
-        was = f", WAS {shown.was}" if shown.was else ""
-        yield f"SET {shown.number} {shown.unit}{was}"
-        yield f"as printed: {shown.spec}"
-        second = second_unit_text(progress, shown)
-        if second:
-            yield f"that is {second}"
-        if shown.turn:
-            yield f"that is {shown.turn}"
-    if shown.direction and shown.kind in ("stop", "card", "question"):
-        yield f"turn {shown.direction}"
-    yield from shown.lines
+    else:
+        yield shown.headline
+        yield from _number_lines(shown, progress)
+        yield from shown.lines
     for digit, text in shown.options:
         yield f"  {digit} = {text}"
-    if shown.main:
+    if shown.main and shown.kind != "bolt":
         yield f"enter = {shown.main}"
 
 
-def _bolt_line(shown: View) -> str:
-    setting = f", SET {shown.number} {shown.unit}" if shown.number else ""
-    return f"{shown.headline}{setting}, {shown.direction} ({shown.count})"
+def _number_lines(shown: View, progress: Progress) -> Iterator[str]:
+    if shown.number:
+        was = f", WAS {shown.was}" if shown.was else ""
+        yield f"{number_text(shown)}{was}"
+        yield f"as printed: {shown.spec}"
+        for more in (second_unit_text(progress, shown), shown.turn):
+            if more:
+                yield f"that is {more}"
+    if shown.direction and shown.kind in ("stop", "question"):
+        yield f"turn {shown.direction}"
 
 
-def _help(shown: View, console: Console) -> None:
-    console.say(f"enter = {shown.main or 'nothing here'}")
-    for word, meaning in shown.words:
-        console.say(f"{word} = {meaning}")
+def number_text(shown: View) -> str:
+    """The one number with what is done with it: `SET 24 N·m`, `TURN 90°`, `TURN BACK 180°`."""
+    space = "" if shown.unit == "°" else " "
+    return f"{shown.verb} {shown.number}{space}{shown.unit}"
+
+
+def _pull_line(shown: View) -> str:
+    number = number_text(shown) if shown.number else ""
+    said = ", ".join(part for part in (shown.headline, number, shown.direction) if part)
+    return f"{said} ({shown.count})"
+
+
+def _is_asked(line: str, shown: View, console: Console) -> bool:
+    """Answer a line that only asks to be shown something; it is no command of the walk."""
+    word = line.strip().casefold()
+    if word in HELP:
+        console.say(f"enter = {shown.main or 'nothing here'}")
+        for said, meaning in shown.words:
+            console.say(f"{said} = {meaning}")
+        for said, choices in shown.choices:
+            for digit, meaning in enumerate(choices, start=1):
+                console.say(f"  {said} {digit} = {meaning}")
+    elif word == CARD:
+        for told in shown.card:
+            console.say(told)
+    return word in (*HELP, CARD)
 
 
 def _put_down(session: Session, moment: Moment, console: Console) -> int:
     """End of input, or the main key at a wait: the walk stays open."""
-    session.do("pause")
-    if moment.kind == "wait":
-        console.say(f"due {session.progress.due}")
-        console.say("due")
-        return 0
-    return _paused(session, console)
-
-
-def _paused(session: Session, console: Console) -> int:
-    console.say("paused")
-    return 0
+    refused = session.do("pause").refused
+    if refused:
+        console.say(refused)
+    elif moment.kind == "wait":
+        round_, due = session.progress.current, session.progress.due
+        console.say(f"due {due}" if due else f"due when it is so: {round_.text if round_ else ''}")
+    console.say("due" if moment.kind == "wait" else "paused")
+    return 1 if refused else 0
 
 
 def _end(session: Session, lines: TextIO, console: Console, drafts: Path | None) -> int:
@@ -128,8 +161,8 @@ def _end(session: Session, lines: TextIO, console: Console, drafts: Path | None)
     if progress.abandoned:
         console.say("abandoned")
         return 0
-    for line in progress.plan.after:
-        console.say(f"then: {line}")
+    for line in view(progress, session.moment(), session.clock()).lines:
+        console.say(line)
     if drafts is not None:
         _offer_to_keep(session, lines, console, drafts)
     console.say("finished")

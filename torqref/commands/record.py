@@ -1,58 +1,215 @@
-"""`torqref record`: lists, shows and exports walks."""
+"""`torqref record`: lists, shows and exports walks and jobs."""
 
 from __future__ import annotations
 
 from argparse import Namespace
-from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
 
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.check import problem_values
 from torqref.commands.console import Console
 from torqref.commands.desk import records_folder
+from torqref.document.escape import escape
+from torqref.document.problem import Problem
 from torqref.walk.archive import Record, records
+from torqref.walk.job_archive import JobRecord, job_records
+
+_SHEETS = ("csv", "jsonl", "html", "svg", "slip")
 
 
 def add(parser: Parser) -> None:
     """The arguments of the command."""
     parser.add_argument(
-        "id", metavar="ID", nargs="?", default="", help="one walk; a part of its name will do"
+        "id", metavar="ID", nargs="?", default="", help="a walk or a job; a part of its name will do"
     )
+    parser.add_argument("--group", default="", metavar="GROUP", help="only walks of this group")
+    parser.add_argument("--by", default="", metavar="NAME", help="only what this person worked on")
+    parser.add_argument("--work-order", default="", metavar="T", help="only this work order")
+    parser.add_argument("--since", default="", metavar="DATE", help="begun on this day or later: 2027-03-01")
+    parser.add_argument("--until", default="", metavar="DATE", help="begun on this day or earlier")
+    parser.add_argument("--due", action="store_true", help="only what waits for something")
     parser.add_argument("--csv", action="store_true", help="every event as a row")
+    parser.add_argument("--jsonl", action="store_true", help="every event as a JSON object, one a line")
+    parser.add_argument("--html", type=Path, metavar="FILE", help="write one page that prints well")
+    parser.add_argument("--svg", type=Path, metavar="FILE", help="write the picture of one walk")
+    parser.add_argument(
+        "--slip", action="store_true", help="the recheck slip for the owner; with --html a page"
+    )
     add_shared(parser, "records")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """What was asked for: jobs, walks, and what is wrong with the files."""
+
+    jobs: tuple[JobRecord, ...]
+    walks: tuple[Record, ...]
+    problems: tuple[Problem, ...]
+
+    @property
+    def damaged(self) -> bool:
+        """Whether a file is damaged."""
+        return any(problem.severity == "error" for problem in self.problems)
+
+    @property
+    def every_walk(self) -> tuple[Record, ...]:
+        """The walks asked for and those of the jobs asked for, each once."""
+        known = {record.header.id: record for record in self.walks}
+        known.update({name: walk for job in self.jobs for name, walk in job.walks.items()})
+        return tuple(known[name] for name in sorted(known))
 
 
 def run(options: Namespace, console: Console) -> int:
     """Show the records; exit code 1 for damage, or where nothing is found."""
-    from torqref.sheets.record import csv_text, listing, record_text, record_values
+    if (wrong := _wrong(options)) is not None:
+        return console.misuse(wrong)
+    found = _found(options)
+    if console.as_json and options.html is None and options.svg is None:
+        return _json(found, options, console)
+    console.problems(() if console.as_json else found.problems)
+    if options.id and not found.jobs and not found.walks:
+        return console.deny(f"no walk or job named {escape(options.id)}. `torqref record` lists them.")
+    code = _sheet(found, options, console)
+    if not found.jobs and not found.walks and not found.damaged:
+        console.tell("No walks yet." if not _is_narrowed(options) else "No walk fits.")
+    return 1 if found.damaged else code
 
-    found, problems = records(records_folder(options))
-    chosen = _chosen(found, options.id)
-    damaged = any(problem.severity == "error" for problem in problems)
-    if console.as_json:
-        console.answer(
-            {
-                "walks": [record_values(record) for record in chosen],
-                "problems": [problem_values(problem) for problem in problems],
-            }
-        )
-        return 1 if damaged or (options.id and not chosen) else 0
-    console.problems(problems)
-    if options.id and not chosen:
-        return console.deny(f"no walk named {options.id}. `torqref record` lists them.")
-    if options.csv:
-        console.say(csv_text(chosen).rstrip("\n"))
-    else:
-        for record in chosen if options.id else ():
-            for line in record_text(record):
-                console.say(line)
-        for line in listing(chosen) if not options.id else ():
+
+def _wrong(options: Namespace) -> str | None:
+    """What is wrong with the options, or None."""
+    for name in ("since", "until"):
+        text = getattr(options, name)
+        try:
+            date.fromisoformat(text) if text else None
+        except ValueError:
+            return f'--{name} "{escape(text)}" is not a date; write it as 2027-03-01.'
+    given = [name for name in ("csv", "jsonl", "svg") if getattr(options, name)]
+    if len(given) + bool(options.html or options.slip) > 1:
+        return "one kind of sheet at a time: --csv, --jsonl, --svg, or --html with or without --slip."
+    return None
+
+
+def _is_narrowed(options: Namespace) -> bool:
+    names = ("id", "group", "by", "work_order", "since", "until", "due")
+    return any(getattr(options, name) for name in names)
+
+
+def _found(options: Namespace) -> Found:
+    from torqref.sheets.selection import Selection
+
+    folder = records_folder(options)
+    walks, problems = records(folder)
+    jobs, told = job_records(folder)
+    wanted = Selection(
+        name=options.id,
+        group=options.group,
+        by=options.by,
+        work_order=options.work_order,
+        since=options.since,
+        until=options.until,
+        due=options.due,
+    )
+    every = tuple(dict.fromkeys((*problems, *told)))
+    return Found(jobs=wanted.jobs(jobs), walks=wanted.walks(walks), problems=every)
+
+
+def _json(found: Found, options: Namespace, console: Console) -> int:
+    from torqref.sheets.job_record import job_values
+    from torqref.sheets.record import record_values
+
+    walks = found.every_walk if options.id else found.walks
+    console.answer(
+        {
+            "walks": [record_values(record) for record in walks],
+            "jobs": [job_values(record) for record in found.jobs],
+            "problems": [problem_values(problem) for problem in found.problems],
+        }
+    )
+    missing = bool(options.id) and not walks and not found.jobs
+    return 1 if found.damaged or missing else 0
+
+
+def _sheet(found: Found, options: Namespace, console: Console) -> int:
+    """One sheet of the kind asked for; without a kind the text of what is named, or the list."""
+    kind = next((name for name in _SHEETS if getattr(options, name)), "")
+    if kind in ("csv", "jsonl"):
+        return _export(found, kind, options, console)
+    if options.slip:
+        return _slip(found, options, console)
+    if kind == "html":
+        return _page(found, options, console)
+    if kind == "svg":
+        return _picture(found, options, console)
+    return _text(found, options, console)
+
+
+def _export(found: Found, kind: str, options: Namespace, console: Console) -> int:
+    from torqref.sheets.record import csv_parts, json_lines
+
+    walks = found.every_walk if options.id else found.walks
+    # The parts are escaped for their own kind of file; a terminal is not where they go.
+    for part in csv_parts(walks) if kind == "csv" else json_lines(walks):
+        console.out.write(part)
+    console.out.flush()
+    return 0
+
+
+def _page(found: Found, options: Namespace, console: Console) -> int:
+    from torqref.commands.paper import write_paper
+    from torqref.sheets.job_page import job_page
+    from torqref.sheets.record_page import record_page
+
+    if len(found.jobs) == 1 and options.id:
+        return write_paper(options.html, job_page(found.jobs[0]), console)
+    if not found.walks:
+        return console.deny("no walk fits, so there is no page to write.")
+    return write_paper(options.html, record_page(found.walks), console)
+
+
+def _picture(found: Found, options: Namespace, console: Console) -> int:
+    from torqref.commands.paper import write_paper
+    from torqref.sheets.picture import walk_pictures
+
+    if len(found.walks) != 1:
+        return console.deny(f"--svg draws one walk; {len(found.walks)} fit. Name one by its id.")
+    pictures = walk_pictures(found.walks[0])
+    if len(pictures) > 1:
+        return console.deny(f"this walk has {len(pictures)} places; --html draws them all.")
+    return write_paper(options.svg, pictures[0][0], console)
+
+
+def _slip(found: Found, options: Namespace, console: Console) -> int:
+    from torqref.commands.paper import write_paper
+    from torqref.sheets.slip import job_slip, slip_page, slip_text, walk_slip
+
+    part_of_jobs = {name for job in found.jobs for name in job.walks}
+    alone = [walk for walk in found.walks if walk.header.id not in part_of_jobs]
+    slips = [*(job_slip(job) for job in found.jobs), *(walk_slip(walk) for walk in alone)]
+    if not slips:
+        return console.deny("no walk or job fits, so there is no slip to write.")
+    if options.html is not None:
+        return write_paper(options.html, slip_page(slips), console)
+    for slip in slips:
+        for line in slip_text(slip):
             console.say(line)
-    if not chosen and not damaged:
-        console.tell("No walks yet.")
-    return 1 if damaged else 0
+    return 0
 
 
-def _chosen(found: Sequence[Record], wanted: str) -> tuple[Record, ...]:
-    """The walk of this name, else those whose name holds it; all where none is asked for."""
-    exact = tuple(record for record in found if record.header.id == wanted)
-    return exact or tuple(record for record in found if wanted in record.header.id)
+def _text(found: Found, options: Namespace, console: Console) -> int:
+    from torqref.sheets.job_record import job_listing, job_text
+    from torqref.sheets.record import listing, record_text
+
+    if not options.id:
+        for line in (*job_listing(found.jobs), *listing(found.walks)):
+            console.say(line)
+        return 0
+    part_of_jobs = {name for job in found.jobs for name in job.walks}
+    for job in found.jobs:
+        for line in job_text(job):
+            console.say(line)
+    for walk in found.walks:
+        for line in record_text(walk) if walk.header.id not in part_of_jobs else ():
+            console.say(line)
+    return 0

@@ -16,6 +16,7 @@ from torqref.commands.voice import find_voice
 from torqref.document.escape import escape
 from torqref.document.refusal import Refusal
 from torqref.library.group import Group
+from torqref.quantity.reading import read_torque
 from torqref.walk.fitted import adapter_of
 from torqref.walk.opening import Request, open_group
 from torqref.walk.planner import LOOSEN, TIGHTEN, Bench
@@ -55,7 +56,9 @@ def add(parser: Parser) -> None:
     parser.add_argument("--loosen", action="store_true", help="loosen in reverse and in rounds")
     parser.add_argument("--by", default="", metavar="NAME", help="who works")
     parser.add_argument("--work-order", default="", metavar="T", help="number of the work order")
+    parser.add_argument("--drag", default="", metavar="TORQUE", help="measured drag of a locking nut, added")
     parser.add_argument("--new", action="store_true", help="begin a new walk though one is open")
+    parser.add_argument("--practice", action="store_true", help="walk for practice; no record is kept")
     parser.add_argument("--speak", action="store_true", help="each new step is spoken, where the system can")
     add_shared(parser, "specs", "rack", "records", "plain")
 
@@ -133,6 +136,7 @@ def request_of(options: Namespace) -> Request:
         work_order=options.work_order,
         by=options.by,
         new=options.new,
+        practice=options.practice,
     )
 
 
@@ -145,6 +149,10 @@ def bench_of(options: Namespace, console: Console) -> Bench | None:
     if isinstance(adapter, Refusal):
         console.refuse(adapter)
         return None
+    drag = read_torque(options.drag) if options.drag else None
+    if isinstance(drag, Refusal):
+        console.refuse(drag)
+        return None
     return Bench(
         today=clock().date(),
         rack=rack,
@@ -154,4 +162,5 @@ def bench_of(options: Namespace, console: Console) -> Bench | None:
         unit=options.unit,
         place=options.place,
         action=LOOSEN if options.loosen else TIGHTEN,
+        drag=drag,
     )

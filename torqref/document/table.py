@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import TypeVar
 
 from torqref.document.escape import escape, escape_lines
+from torqref.document.lines import line_at
 from torqref.document.nearest import nearest
 from torqref.document.problem import Problem, Severity
 from torqref.document.refusal import Refusal
@@ -49,12 +50,7 @@ class Findings:
         """The line of a key path, or of the nearest table around it."""
         if self._lines is None:
             self._lines = self.document.lines()
-        while key:
-            if key in self._lines:
-                return self._lines[key]
-            # `group[2].order[3]` falls back to `group[2].order`, then to `group[2]`
-            key = key.rpartition("[")[0] if key.endswith("]") else key.rpartition(".")[0]
-        return None
+        return line_at(self._lines, key)
 
 
 @dataclass(slots=True)

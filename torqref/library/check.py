@@ -3,80 +3,124 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 
+from torqref.document.escape import escape
 from torqref.document.problem import Problem
 from torqref.document.toml import parse_document, read_file
-from torqref.library.file import parse_library
+from torqref.library.check_source import (
+    check_condition,
+    check_one_time,
+    check_source,
+    check_verification,
+)
+from torqref.library.check_stage import (
+    check_measure,
+    check_recheck,
+    check_start,
+    check_steps,
+    check_threadlocker,
+)
+from torqref.library.check_value import (
+    check_fasteners,
+    check_holes,
+    check_plausible,
+    check_texts,
+    check_windows,
+)
+from torqref.library.contradiction import contradictions
+from torqref.library.file import LibraryFile, parse_library
 from torqref.library.group import Group
+from torqref.library.remark import Lines, Remark, placed
 from torqref.library.shelf import read_shelf
 from torqref.wrench.rack import read_rack
 
-Check = Callable[[Group], Iterator[Problem]]
+# The same words that often in one file are one thing to mend, not many.
+_MANY = 4
+Check = Callable[[Group], Iterator[Remark]]
+
+CHECKS: tuple[Check, ...] = (
+    check_source,
+    check_verification,
+    check_condition,
+    check_one_time,
+    check_fasteners,
+    check_plausible,
+    check_windows,
+    check_holes,
+    check_texts,
+    check_start,
+    check_steps,
+    check_recheck,
+    check_threadlocker,
+    check_measure,
+)
 
 
-def _told(group: Group, key: str, message: str, mend: str) -> Problem:
-    where = f"group {group.id}" + (f".{key}" if key else "")
-    return Problem(
-        file=group.file, line=group.line, key=where, message=message, mend=mend, severity="warning"
-    )
+def check_group(group: Group, lines: Lines | None = None) -> tuple[Problem, ...]:
+    """Everything the checks say of one group that can be read, in the order of its lines.
 
-
-def _source(group: Group) -> Iterator[Problem]:
-    if not group.source.kind or not group.source.title:
-        yield _told(group, "source", "the value has no source", "Write [source] with kind and title.")
-
-
-def _condition(group: Group) -> Iterator[Problem]:
-    pulled = any(stage.kind == "torque" for stage in group.stages)
-    if pulled and not group.condition and group.purpose == "clamp":
-        yield _told(group, "condition", "dry or oiled is not said", 'Write condition = "dry".')
-
-
-def _threadlocker(group: Group) -> Iterator[Problem]:
-    if group.threadlocker and any(stage.recheck for stage in group.stages):
-        yield _told(
-            group,
-            "stage",
-            "a recheck stage on threadlocker: pulling breaks the cured bond",
-            "Leave the recheck out; look at the mark only.",
-        )
-
-
-def _reused_yield(group: Group) -> Iterator[Problem]:
-    turned = sum(stage.kind == "angle" for stage in group.stages)
-    if turned and not group.one_time and group.purpose == "clamp":
-        yield _told(
-            group,
-            "one_time",
-            "angle stages, and nothing is said about using the fasteners again",
-            'Write one_time = "bolts", or one_time = "none: length check" with what the page says.',
-        )
-
-
-CHECKS: tuple[Check, ...] = (_source, _condition, _threadlocker, _reused_yield)
-
-
-def check_group(group: Group) -> tuple[Problem, ...]:
-    """Everything the checks say of one group."""
-    return tuple(problem for check in CHECKS for problem in check(group))
+    Args:
+        group: the group.
+        lines: lines of files that were already scanned.
+    """
+    remarks = (remark for check in CHECKS for remark in check(group))
+    problems = placed(group, remarks, lines or Lines())
+    return tuple(sorted(problems, key=lambda problem: problem.line or 0))
 
 
 def check_file(path: Path) -> tuple[Problem, ...]:
     """Every problem of a library or rack file."""
-    data = read_file(path)
-    if isinstance(data, Problem):
-        return (data,)
-    document = parse_document(data, str(path))
-    if isinstance(document, Problem):
-        return (document,)
-    if "wrench" in document.values or "adapter" in document.values:
-        return read_rack(path, thorough=True)[1]
-    file = parse_library(data, document.file)
-    return (*file.problems, *(problem for group in file.groups for problem in check_group(group)))
+    return check_files((path,))
+
+
+def check_files(paths: Sequence[Path]) -> tuple[Problem, ...]:
+    """Every problem of several files, contradictions between their groups among them."""
+    read = [_read(path) for path in paths]
+    groups = [group for file in read for group in file.groups]
+    return _told([problem for file in read for problem in file.problems], groups, groups)
 
 
 def check_shelf(folders: Sequence[Path]) -> tuple[Problem, ...]:
     """Every problem of whole folders, contradictions between their files among them."""
     shelf = read_shelf(folders)
-    return (*shelf.problems, *(told for group in shelf.groups.values() for told in check_group(group)))
+    groups = list(shelf.groups.values())
+    return _told(list(shelf.problems), groups, [*shelf.hidden, *groups])
+
+
+def _read(path: Path) -> LibraryFile:
+    """A file with its problems; a rack has problems only."""
+    name = escape(str(path))
+    data = read_file(path)
+    document = data if isinstance(data, Problem) else parse_document(data, name)
+    if isinstance(data, Problem) or isinstance(document, Problem):
+        return LibraryFile(file=name, problems=(document,) if isinstance(document, Problem) else ())
+    if "wrench" in document.values or "adapter" in document.values:
+        return LibraryFile(file=name, problems=read_rack(path, thorough=True)[1])
+    return parse_library(data, name)
+
+
+def _told(problems: list[Problem], groups: list[Group], compared: list[Group]) -> tuple[Problem, ...]:
+    """The problems of reading and those of the checks, file by file in the order of their lines."""
+    lines = Lines()
+    for group in groups:
+        problems.extend(check_group(group, lines))
+    for group, remark in contradictions(compared):
+        problems.extend(placed(group, (remark,), lines))
+    files = {problem.file: number for number, problem in reversed(list(enumerate(problems)))}
+    ordered = sorted(problems, key=lambda problem: (files[problem.file], problem.line or 0))
+    return tuple(_once(ordered))
+
+
+def _once(problems: list[Problem]) -> Iterator[Problem]:
+    """The same said of many groups of a file is said once, with how many there are."""
+    alike: dict[tuple[str, str, str], list[Problem]] = {}
+    for problem in problems:
+        alike.setdefault((problem.file, problem.severity, problem.message), []).append(problem)
+    for problem in problems:
+        same = alike[problem.file, problem.severity, problem.message]
+        if problem.severity == "error" or len(same) < _MANY:
+            yield problem
+        elif problem is same[0]:
+            yield replace(problem, message=f"{problem.message} (and {len(same) - 1} times more in this file)")

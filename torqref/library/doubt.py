@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from torqref.library.fastener import Fastener
 from torqref.library.group import Group
 from torqref.quantity.term import Torque
+
+if TYPE_CHECKING:
+    from torqref.fastener.plausibility import Plausibility
+    from torqref.library.quick import Typed
 
 
 def doubt_of(group: Group) -> str:
@@ -18,6 +23,24 @@ def doubt_of(group: Group) -> str:
     if group.value_is != "at fastener":
         return ""
     return next((sentence for sentence in _findings(group) if sentence), "")
+
+
+def verdict_of(typed: Typed) -> Plausibility | None:
+    """What is to be thought of the last torque of a quick text for its thread; None without either."""
+    torques = [stage for stage in typed.term.stages if isinstance(stage, Torque)]
+    if typed.thread is None or not torques:
+        return None
+    from torqref.fastener.grade import BY_NAME
+    from torqref.fastener.plausibility import judge
+
+    after = typed.term.stages[typed.term.stages.index(torques[-1]) :]
+    return judge(
+        torques[-1],
+        typed.thread,
+        BY_NAME.get(typed.grade),
+        condition=typed.condition,
+        then_angle=any(stage.kind == "angle" for stage in after),
+    )
 
 
 def _findings(group: Group) -> Iterator[str]:

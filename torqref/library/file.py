@@ -10,6 +10,7 @@ from torqref.document.problem import Problem
 from torqref.document.table import Table
 from torqref.document.toml import Document, parse_document, read_file
 from torqref.library.group import Group, read_group
+from torqref.library.reference import read_reference
 from torqref.library.source import read_source
 
 FORMAT = 1
@@ -54,10 +55,11 @@ def _read(document: Document) -> LibraryFile:
     _read_format(table)
     assembly = table.text("assembly")
     source = read_source(table.table("source"))
-    tables = table.tables("group")
-    if not tables and not table.problems:
+    tables, references = table.tables("group"), table.tables("table")
+    if not tables and not references and not table.problems:
         table.tell("", "the file holds no [[group]]", 'Write [[group]] and id = "cover".')
     read = [read_group(inner, assembly, source) for inner in tables]
+    read += [group for inner in references for group in read_reference(inner, assembly, source)]
     groups = {group.id: group for group in reversed(read) if group is not None}
     table.close()
     _tell_doubled(table, tables)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Literal, get_args
 
 from torqref.document.table import Table
 from torqref.library.fastener import Fastener, read_fasteners
+from torqref.library.order import impossible, tell_faults
 from torqref.library.passes import read_passes
 from torqref.library.picture import read_picture
 from torqref.library.source import NO_SOURCE, Source, read_source
@@ -53,7 +55,7 @@ class Group:
         name: the name on the page.
         assembly: the machine or vehicle of the file.
         file: the file it was read from.
-        line: line of its table, None if unsure.
+        key: its table in the file, such as `group[2]`; messages find the line by it.
         thread, grade, length, socket: of the fasteners, as printed.
         purpose: how plausibility judges the value: clamp, seal, adjust, drive or sensor.
         value_is: whether the printed value is at the fastener or already the setting with the tool.
@@ -61,7 +63,7 @@ class Group:
         one_time: parts that may not be used again, in words.
         locking: a locking nut whose measured drag is added.
         threadlocker: set in threadlocker; once cured it is never pulled again.
-        left_hand: tightened anticlockwise.
+        left_hand: tightened anticlockwise; a thread written with LH says it too.
         seen_from: from where the picture is drawn.
         mirrored: places that are drawn the other way round.
         places: the places of one walk, each with its own tick sheet.
@@ -72,6 +74,7 @@ class Group:
         layout, order, stages: where, in which order, what.
         passes: the ready-made scheme that made the stages, empty for none.
         removal: an order of its own for loosening; None for the reverse.
+        table: id of the reference table whose row it is; empty for a group of its own.
         typed: value and arrangement as typed for a quick walk; empty for a group of a file.
     """
 
@@ -79,12 +82,13 @@ class Group:
     name: str
     assembly: str
     file: str
-    line: int | None
+    key: str
     source: Source
     layout: Layout
     order: Order
     stages: tuple[Stage, ...]
     passes: str = ""
+    table: str = ""
     removal: Order | None = None
     fasteners: tuple[Fastener, ...] = ()
     aliases: tuple[str, ...] = ()
@@ -132,11 +136,15 @@ def read_group(table: Table, assembly: str, inherited: Source = NO_SOURCE) -> Gr
     table.close(_ON_STAGES)
     _check_labels(table, group)
     _check_values(table, group)
+    _check_orders(table, group)
     errors = [problem for problem in table.findings.problems[told:] if problem.severity == "error"]
     return None if errors else group
 
 
 _ON_STAGES = dict.fromkeys((*KINDS, "recheck", "until", "within", "hold", "window"), "[[group.stage]]")
+
+
+_LEFT_HAND = re.compile(r"(?i)\bleft\b|lh\s*$")
 
 
 def _group(
@@ -159,7 +167,7 @@ def _group(
         name=table.text("name") or identity,
         assembly=assembly,
         file=table.findings.document.file,
-        line=table.findings.line(table.key),
+        key=table.key,
         source=read_source(table.table("source"), inherited),
         layout=layout,
         order=order,
@@ -179,7 +187,7 @@ def _group(
         locking=table.flag("locking"),
         threadlocker=table.flag("threadlocker"),
         blind_holes=table.flag("blind_holes"),
-        left_hand=table.flag("left_hand"),
+        left_hand=table.flag("left_hand") or bool(_LEFT_HAND.search(own.thread)),
         seen_from=table.text("seen_from"),
         mirrored=table.texts("mirrored"),
         places=table.texts("places"),
@@ -263,6 +271,16 @@ def _check_labels(table: Table, group: Group) -> None:
             )
 
 
+def _check_orders(table: Table, group: Group) -> None:
+    """An order of a stage visits every position of that stage, each once unless it says otherwise."""
+    for stage in group.stages:
+        if stage.order is None or not group.layout.positions:
+            continue
+        layout = group.layout.only(stage.at) if stage.at else group.layout
+        found = tuple(impossible(stage.order, layout, revisit=stage.revisit))
+        tell_faults(table, f"stage[{stage.number}].order", found)
+
+
 def _check_values(table: Table, group: Group) -> None:
     """A subset has one value a torque stage, so that no stage has to guess which one is its own."""
     stages = sum(stage.kind == "torque" and not stage.recheck for stage in group.stages)
@@ -279,8 +297,7 @@ def _check_values(table: Table, group: Group) -> None:
 def _named_labels(group: Group) -> list[tuple[str, tuple[int, ...]]]:
     subsets = [(f"fastener[{n}].at", fastener.at) for n, fastener in enumerate(group.fasteners, start=1)]
     stages = [(f"stage[{stage.number}].at", stage.at) for stage in group.stages]
-    orders = [(f"stage[{stage.number}].order", stage.order.labels) for stage in group.stages if stage.order]
-    return subsets + stages + orders
+    return subsets + stages
 
 
 def _known_positions(known: set[int]) -> str:

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import replace
+
 from torqref.document.table import Table
+from torqref.pattern.audit import audit
 from torqref.pattern.fault import Fault
-from torqref.pattern.layout import Order
+from torqref.pattern.layout import Layout, Order
 from torqref.pattern.order import read_order
 
 
@@ -27,3 +31,17 @@ def tell_faults(table: Table, name: str, faults: tuple[Fault, ...]) -> None:
     """Faults of a drawing or an order as problems at their key."""
     for fault in faults:
         table.tell(name, fault.message, fault.mend, fault.severity)
+
+
+def impossible(order: Order, layout: Layout, *, revisit: bool = False) -> Iterator[Fault]:
+    """What keeps an order from being walked on a layout: positions missing, doubled or unknown.
+
+    Args:
+        order: the order.
+        layout: the positions that it has to visit.
+        revisit: whether a position may come twice.
+    """
+    doubled = len(set(order.labels)) < len(order.labels)
+    if revisit and doubled:
+        order = replace(order, visits=tuple((label,) for label in dict.fromkeys(order.labels)))
+    yield from (fault for fault in audit(order, layout) if fault.severity == "error")

@@ -85,6 +85,16 @@ def _pulled(stage: Stage, step: Step) -> Stage:
     return replace(stage, kind="torque", torque=torque, text=text)
 
 
+def _snug(stage: Stage, step: Step) -> Stage:
+    """The share of a snug round is the most it may take, and no value to pull to."""
+    pulled = _pulled(stage, step)
+    if pulled.torque is None:
+        return pulled
+    text = f"max {pulled.text}"
+    most = replace(pulled.torque, target=None, high=pulled.torque.target, text=text)
+    return replace(pulled, torque=most, text=text)
+
+
 def _until_still(stage: Stage, step: Step) -> Stage:
     return replace(_pulled(stage, step), until_still=True)
 
@@ -114,7 +124,7 @@ def _wait(stage: Stage, step: Step) -> Stage:
 
 _MADE: dict[str, Callable[[Stage, Step], Stage]] = {
     "hand": _by_hand,
-    "snug": _pulled,
+    "snug": _snug,
     "share": _pulled,
     "circular-until-still": _until_still,
     "recheck": _recheck,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from torqref.document.table import Table
-from torqref.library.order import order_at, tell_faults
+from torqref.library.order import impossible, order_at, tell_faults
 from torqref.pattern.audit import audit
 from torqref.pattern.diagram import read_diagram
 from torqref.pattern.fault import Faults
@@ -28,6 +28,8 @@ def read_picture(table: Table) -> Picture:
         order = listed(layout) if layout.basis in ("diagram", "count") else generic_order(layout)
     else:
         tell_faults(table, "order", audit(order, layout))
+    if removal is not None:
+        tell_faults(table, "removal_order", tuple(impossible(removal, layout)))
     return layout, order, removal
 
 

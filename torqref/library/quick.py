@@ -105,7 +105,7 @@ def group_of(typed: Typed, arranged: Arrangement, arrangement: str, by: str = ""
     group = file.groups[0]
     # Nobody's page gave an order: even bolts that are only counted are numbered by the technician.
     order = generic_order(group.layout)
-    return replace(group, order=order, typed=(typed.text, arrangement), assembly="", file="", line=None)
+    return replace(group, order=order, typed=(typed.text, arrangement), assembly="", file="", key="")
 
 
 def draft_of(typed: Typed, arranged: Arrangement, *, by: str = "", identity: str = "") -> Draft:

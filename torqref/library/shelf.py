@@ -7,7 +7,8 @@ scanned for the bytes of its id, and only files that hold it are parsed.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections import ChainMap
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from torqref.document.problem import Problem
 from torqref.document.toml import read_file
 from torqref.library.file import LibraryFile, parse_library, read_library_file
 from torqref.library.group import Group
+from torqref.library.remark import Lines, Remark, placed
 
 ENDING = ".toml"
 
@@ -26,10 +28,12 @@ class Shelf:
 
     Args:
         groups: by id, later folders shadowing earlier ones.
+        hidden: groups that another one of the same id stands in front of.
         problems: of all files, and of ids that shadow or collide.
     """
 
     groups: dict[str, Group]
+    hidden: tuple[Group, ...] = ()
     problems: tuple[Problem, ...] = ()
 
 
@@ -58,55 +62,85 @@ def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:
     )
 
 
-def read_shelf(folders: Sequence[Path]) -> Shelf:
-    """Every group of these folders."""
+def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], bool] | None = None) -> Shelf:
+    """Every group of these folders.
+
+    Args:
+        folders: in the order they are looked through, later ones shadowing earlier ones.
+        heard: told after each file what is there so far, since a large library takes seconds; where it
+            says False nobody wants the rest any more.
+    """
     groups: dict[str, Group] = {}
+    hidden: list[Group] = []
     problems: list[Problem] = list(missing_folders(folders))
+    lines = Lines()
     for folder in folders:
         here: dict[str, Group] = {}
         for path in library_files(folder) if folder.is_dir() else ():
             file = read_library_file(path)
             problems.extend(file.problems)
-            problems.extend(_take_in(here, file))
-        problems.extend(_shadowed(groups, here))
+            problems.extend(_take_in(here, hidden, file, lines))
+            if heard is not None and not heard(ChainMap(here, groups)):
+                return Shelf(groups={**groups, **here}, problems=tuple(problems))
+        problems.extend(_shadowed(groups, here, lines))
+        hidden.extend(groups[identity] for identity in groups.keys() & here.keys())
         groups.update(here)
-    return Shelf(groups=groups, problems=tuple(problems))
+    return Shelf(groups=groups, hidden=tuple(hidden), problems=tuple(problems))
 
 
-def _take_in(here: dict[str, Group], file: LibraryFile) -> Iterator[Problem]:
+def _take_in(
+    here: dict[str, Group], hidden: list[Group], file: LibraryFile, lines: Lines
+) -> Iterator[Problem]:
     for group in file.groups:
-        if group.id in here and here[group.id].file != group.file:
-            yield Problem(
-                file=group.file,
-                line=group.line,
+        if group.id in here:
+            hidden.append(group)
+            remark = Remark(
                 key="id",
                 message=f'id "{group.id}" is also in {here[group.id].file}',
                 mend="Give one of them another id; the first one is used.",
+                severity="error",
             )
+            yield from placed(group, (remark,), lines)
         here.setdefault(group.id, group)
 
 
-def _shadowed(groups: dict[str, Group], here: dict[str, Group]) -> Iterator[Problem]:
+def _shadowed(groups: dict[str, Group], here: dict[str, Group], lines: Lines) -> Iterator[Problem]:
     for identity in sorted(groups.keys() & here.keys()):
-        group = here[identity]
-        yield Problem(
-            file=group.file,
-            line=group.line,
+        remark = Remark(
             key="id",
             message=f'id "{identity}" stands in front of the one in {groups[identity].file}',
             mend="Nothing to do if that is meant; else give it another id.",
-            severity="warning",
         )
+        yield from placed(here[identity], (remark,), lines)
+
+
+def find_groups(
+    identities: Sequence[str], folders: Sequence[Path]
+) -> tuple[dict[str, Group], tuple[Problem, ...]]:
+    """Several groups by their ids, each file parsed once; and the errors of files that hold others."""
+    found: dict[str, Group] = {}
+    problems: list[Problem] = list(missing_folders(folders))
+    for folder in reversed(folders):
+        here: dict[str, Group] = {}
+        for path in library_files(folder) if folder.is_dir() else ():
+            data = read_file(path)
+            wanted = [each for each in identities if each not in found]
+            if isinstance(data, Problem) or not any(each.encode() in data for each in wanted):
+                continue
+            file = parse_library(data, escape(str(path)))
+            here = {**{group.id: group for group in file.groups if group.id in wanted}, **here}
+            problems.extend(problem for problem in file.problems if problem.severity == "error")
+        found.update(here)
+    return found, tuple(problems)
 
 
 def find_group(identity: str, folders: Sequence[Path]) -> tuple[Group | None, tuple[Problem, ...]]:
     """One group by its id, from the last folder that has it, and the problems of that file."""
-    wanted = identity.encode()
     problems: tuple[Problem, ...] = missing_folders(folders)
     for folder in reversed(folders):
         for path in library_files(folder) if folder.is_dir() else ():
             data = read_file(path)
-            if isinstance(data, Problem) or wanted not in data:
+            if isinstance(data, Problem) or not _may_hold(data, identity):
                 continue
             file = parse_library(data, escape(str(path)))
             group = next((group for group in file.groups if group.id == identity), None)
@@ -114,3 +148,28 @@ def find_group(identity: str, folders: Sequence[Path]) -> tuple[Group | None, tu
                 return group, problems + file.problems
             problems += tuple(problem for problem in file.problems if problem.severity == "error")
     return None, problems
+
+
+def find_table(identity: str, folders: Sequence[Path]) -> tuple[Group, ...]:
+    """The rows of a reference table by its id, from the last folder that has it."""
+    wanted = f'"{identity}"'.encode()
+    for folder in reversed(folders):
+        for path in library_files(folder) if folder.is_dir() else ():
+            data = read_file(path)
+            if isinstance(data, Problem) or b"[[table]]" not in data or wanted not in data:
+                continue
+            file = parse_library(data, escape(str(path)))
+            if rows := tuple(group for group in file.groups if group.table == identity):
+                return rows
+    return ()
+
+
+def _may_hold(data: bytes, identity: str) -> bool:
+    """Whether the bytes of a file hold an id, or the id of a table whose rows begin with it."""
+    if identity.encode() in data:
+        return True
+    if b"[[table]]" not in data:
+        return False
+    parts = identity.split("-")
+    starts = ("-".join(parts[:count]) for count in range(1, len(parts)))
+    return any(f'"{start}"'.encode() in data for start in starts)

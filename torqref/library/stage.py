@@ -218,6 +218,8 @@ def _windowed_torque(table: Table, torque: Torque | None) -> Torque | None:
     if found.unit != torque.unit:
         table.tell("window", f"the window is in {found.unit}, the value in {torque.unit}", "Use one unit.")
         return torque
+    if not _is_inside(torque.aim, found.low, found.high):
+        table.tell("window", f"{torque.text} lies outside its window {window}", "Look at the page again.")
     return replace(torque, low=found.low, high=found.high)
 
 
@@ -229,7 +231,13 @@ def _windowed_angle(table: Table, angle: Angle | None) -> Angle | None:
     if isinstance(found, Refusal):
         table.refuse("window", found)
         return angle
+    if not _is_inside(angle.aim, found.low, found.high):
+        table.tell("window", f"{angle.text} lies outside its window {window}", "Look at the page again.")
     return replace(angle, low=found.low, high=found.high)
+
+
+def _is_inside(value: Fraction, low: Fraction | None, high: Fraction | None) -> bool:
+    return (low is None or low <= value) and (high is None or value <= high)
 
 
 def _is_tolerance(window: str) -> bool:

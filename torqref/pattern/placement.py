@@ -22,8 +22,9 @@ from torqref.pattern.spacing import columns, outward
 _EASY_CELLS = 7
 _EASY_LINES = 3
 _EASY_HEIGHT = 10
-# So few rows have no shape of their own that height could spoil.
+# So few rows or columns have no shape of their own that height could spoil.
 _FEW_ROWS = 2
+_SHAPELESS = 0.2
 _WIDEST = 1.6
 _MOST_A_LINE = 10
 _RATIOS = (1.0, 1.25, 1.6, 2.0, 0.8, 0.65, 3.0, 5.0, 10.0)
@@ -180,14 +181,8 @@ def _candidates(ground: _Ground, width: int, height: int) -> Iterator[tuple[floa
         for scale_x in sorted({_whole_steps(scale, ground) for scale in wanted}):
             drawn = _solve(ground, rows, scale_x, width)
             if drawn:
-                placement, shift = drawn
-                even = _unevenness(ground.ys, rows, high)
-                yield (
-                    _cost(
-                        scale_x, scale_y, ground.easy, shift / ground.slot, even, len(ground.ys) <= _FEW_ROWS
-                    ),
-                    placement,
-                )
+                uneven = _unevenness(ground.ys, rows, high)
+                yield _cost(ground, (scale_x, scale_y), drawn[1], uneven), drawn[0]
 
 
 def _whole_steps(scale: float, ground: _Ground) -> float:
@@ -228,12 +223,15 @@ def _unevenness(ys: Sequence[float], rows: Mapping[float, int], high: int) -> fl
     return sum(abs((y - ys[0]) / span * (high - 1) - rows[y]) for y in ys) / len(ys)
 
 
-def _cost(scale_x: float, scale_y: float, easy: float, shift: float, uneven: float, two_rows: bool) -> float:
+def _cost(ground: _Ground, scales: tuple[float, float], shift: float, uneven: float) -> float:
+    """What speaks against a placement: distortion, shifted columns, uneven rows, smallness."""
+    scale_x, scale_y = scales
     distortion = abs(math.log(scale_x / scale_y)) if scale_x and scale_y else 1.0
-    distortion *= 0.2 if two_rows else 1.0
-    small = math.log(easy / min(easy, scale_x)) if scale_x else 0.0
-    low = math.log(easy / min(easy, scale_y)) if scale_y else 1.0
-    return distortion + 2.0 * shift + 1.5 * uneven + 0.7 * (small + low)
+    if min(len(ground.xs), len(ground.ys)) <= _FEW_ROWS:
+        distortion *= _SHAPELESS
+    small = math.log(ground.easy / min(ground.easy, scale_x)) if scale_x else 0.0
+    low = math.log(ground.easy / min(ground.easy, scale_y)) if scale_y else 1.0
+    return distortion + 2.0 * shift / ground.slot + 3.0 * uneven + 0.7 * (small + low)
 
 
 def _solve(

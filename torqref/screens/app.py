@@ -27,6 +27,7 @@ SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "convert": ("convert_screen", "ConvertScreen"),
         "crowfoot": ("crowfoot_screen", "CrowfootScreen"),
         "help": ("help_screen", "HelpScreen"),
+        "problems": ("problems_screen", "ProblemsScreen"),
     }
 )
 # Signals that end the program: the terminal goes, or somebody asks it to go.
@@ -92,6 +93,12 @@ class TorqrefApp(App[int], inherit_bindings=False):
         """Show a screen over the present one."""
         screen = make_screen(name, **arguments)
         self.push_screen(screen)
+        return screen
+
+    def instead(self, name: str, **arguments: Any) -> PaintedScreen:
+        """Show a screen in place of the present one, so that leaving it leads to where that one came from."""
+        screen = make_screen(name, **arguments)
+        self.switch_screen(screen)
         return screen
 
     def back(self) -> None:

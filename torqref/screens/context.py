@@ -6,10 +6,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from torqref.screens.look import Look
-from torqref.walk.session import Session
 from torqref.wrench.rack import Rack
+
+if TYPE_CHECKING:
+    from torqref.walk.session import Session
 
 NO_RACK = Rack()
 USUAL_LOOK = Look()

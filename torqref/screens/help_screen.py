@@ -9,6 +9,7 @@ from torqref.screens.line import Line, Piece, block, line, shown, wrapped
 from torqref.screens.painted import PaintedScreen
 
 DEFER = "The manufacturer's service information and licensed practice come first."
+MAIN_KEY = "or space: the main key, and a foot switch"
 _ALWAYS = (
     ("ctrl+l", "paint everything again"),
     ("ctrl+z", "put the program aside (on Linux and macOS); `fg` brings it back"),
@@ -20,15 +21,18 @@ class HelpScreen(PaintedScreen):
     """Keys and sentences of the screen below; page by page where the room is short."""
 
     name_shown = "help"
+    heading = "keys and help"
 
-    def __init__(self, *, keys: Sequence[Key] = (), lines: Sequence[str] = ()) -> None:
+    def __init__(self, *, keys: Sequence[Key] = (), lines: Sequence[str] = (), main: str = MAIN_KEY) -> None:
         """The help of one screen.
 
         Args:
             keys: the keys of that screen.
             lines: what else there is to say.
+            main: what enter does there.
         """
         super().__init__()
+        self.told_main = main
         self.told_keys = tuple(keys)
         self.told_lines = (*lines, DEFER)
         self.page = 0
@@ -65,7 +69,7 @@ class HelpScreen(PaintedScreen):
         room = self._room()
         more = len(rows) > (self.page + 1) * room
         end = "enter = more" if more else "enter = back"
-        head = line((f" {shown('keys and help')} ", "title"))
+        head = line((f" {shown(self.heading)} ", "title"))
         page = rows[self.page * room : (self.page + 1) * room]
         return (*block((head, *page), width, height - 1), *block((line((f" {end} ", "key")),), width, 1))
 
@@ -77,7 +81,7 @@ class HelpScreen(PaintedScreen):
 
     def _all(self, width: int) -> Iterator[Line]:
         ascii_only = self.look.ascii_only
-        yield from _row("enter", "or space: the main key, and a foot switch", width, ascii_only)
+        yield from _row("enter", self.told_main, width, ascii_only)
         for key in self.told_keys:
             yield from _row(key.letter, f"{key.word}: {key.meaning}", width, ascii_only)
         for name, meaning in _ALWAYS:

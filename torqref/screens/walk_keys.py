@@ -24,6 +24,7 @@ WORDS = (
     ("verify", "v", "value"),
     ("sign", "g", "sign"),
     ("note", "n", "note"),
+    ("keep", "k", "keep"),
 )
 LETTERS = MappingProxyType({word: (letter, act) for word, letter, act in WORDS})
 
@@ -42,9 +43,6 @@ VIEWS = (
     Key(letter="?", word="help", meaning="all keys", act="help"),
     Key(letter="q", word="leave", meaning="put the walk down; it goes on at the same bolt", act="leave"),
 )
-
-# At the end of a quick walk.
-KEEP = Key(letter="k", word="keep", meaning="keep this quick walk as a draft group", act="keep")
 
 
 def keys_of(words: Iterable[tuple[str, str]]) -> tuple[Key, ...]:

@@ -12,7 +12,7 @@ from torqref.screens.key import Key
 from torqref.screens.line import Line
 from torqref.screens.painted import PaintedScreen
 from torqref.screens.pattern_panel import Pattern
-from torqref.screens.walk_keys import HELP, KEEP, keys_of
+from torqref.screens.walk_keys import HELP, keys_of
 from torqref.screens.walk_panel import Showing, paint_walk
 from torqref.walk import hole
 from torqref.walk.second import second_unit_text
@@ -156,16 +156,7 @@ class WalkScreen(PaintedScreen):
 
     def keys(self) -> Sequence[Key]:
         """What can be said now, and what the screen can do."""
-        keep = (KEEP,) if self._may_keep() else ()
-        return (*keep, *keys_of(self.shown.words))
-
-    def _may_keep(self) -> bool:
-        """Whether this quick walk may become a draft group."""
-        if self.moment.kind != "finished" or not self.session.progress.plan.typed:
-            return False
-        from torqref.walk.keeping import may_keep
-
-        return may_keep(self.session.progress)
+        return keys_of(self.shown.words)
 
     def help_lines(self) -> Sequence[str]:
         """What is said now in full, and what the help says about a walk."""
@@ -288,7 +279,7 @@ class WalkScreen(PaintedScreen):
         self._ask("sign")
 
     def do_keep(self) -> None:
-        """Keep a quick walk as a draft group in the user's own folder."""
+        """A quick walk becomes a draft group of the user's own library."""
         from torqref.walk.keeping import keep_walk
 
         kept = keep_walk(self.session, self.torqref.context.own_specs)
@@ -346,8 +337,7 @@ class WalkScreen(PaintedScreen):
         if reply.refused:
             self._refuse(reply.refused)
             return
-        texts = [event.text for event in reply.events if event.kind in ("actual", "page") and event.text]
-        self.message, self.refused = "; ".join(texts) or told, False
+        self.message, self.refused = told or reply.told, False
         self.moment = self.session.moment()
         ring(self, self.moment, before)
         if self.moment.kind == "finished" and before.kind != "finished" and not self.session.by:

@@ -31,6 +31,8 @@ def _lines(group: Group, width: int) -> Iterator[str]:
     yield from _facts(group)
     yield ""
     yield f"Source: {group.source.sentence()}"
+    if group.source.seen:
+        yield f"Seen: {group.source.seen}"
     yield f"Entered by {group.source.entered_by or 'nobody named'}, {_verified(group)}"
     yield DEFER
 
@@ -118,20 +120,37 @@ def _window(stage: Stage) -> Iterator[str]:
         yield f"window {low}–{high} {torque.unit}"
 
 
-def _facts(group: Group) -> Iterator[str]:
-    facts = (
+def facts_of(group: Group) -> tuple[tuple[str, str], ...]:
+    """Names and values for a card; those without a value are left to the reader of this to leave out."""
+    return (
         ("Thread", ", ".join(part for part in (group.thread, group.grade, group.length) if part)),
         ("Socket", group.socket),
         ("Into", ", ".join(part for part in (group.parent.material, group.parent.engagement) if part)),
         ("Places", ", ".join(group.places)),
         ("After trouble", group.after_trouble),
         ("Second check", group.second_check),
+        *((f"Applies to {name}", f"{' or '.join(words)} only") for name, words in group.applies),
     )
-    yield from (f"{name}: {value}" for name, value in facts if value)
-    yield from (f"Applies to {name} {' or '.join(words)} only" for name, words in group.applies)
+
+
+def _facts(group: Group) -> Iterator[str]:
+    yield from (
+        f"{name}{'' if name.startswith('Applies') else ':'} {value}"
+        for name, value in facts_of(group)
+        if value
+    )
     yield from (f"- {condition}" for condition in conditions_of(group))
     yield from (f"CAUTION: {caution.text}" for caution in group.cautions)
     for part in group.parts:
         once = ", used once only" if part.one_time else ""
         yield f"Part: {part.count} x {part.name}{once}"
     yield from (f"After: {text}" for text in group.after)
+
+
+def also(stage: Stage) -> str:
+    """The value of a stage in the second unit of the trade, empty where it has none."""
+    from torqref.quantity.showing import second_unit, show_torque
+
+    if stage.torque is None:
+        return ""
+    return show_torque(stage.torque, second_unit(stage.torque.unit, stage.torque.aim))

@@ -1,21 +1,25 @@
-"""The record of walks: as text, as JSON values and as CSV rows; nothing here knows more than the journal."""
+"""The record of walks: text, JSON values, CSV rows, JSON lines; nothing here knows more than the journal."""
 
 from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterator, Sequence
+import json
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from torqref.document.escape import escape
 from torqref.library.source import PRACTICE
+from torqref.sheets.line import Line, lines
 from torqref.walk.archive import Record
 from torqref.walk.event import Event
 from torqref.walk.progress import undone_numbers
 
 COLUMNS = (
-    "walk", "group", "place", "action", "work_order", "number", "time", "by", "kind", "round",
-    "bolts", "value", "text", "undone",
+    "walk", "group", "name", "assembly", "place", "action", "work_order", "bay", "started", "finished",
+    "state", "number", "time", "by", "kind", "round", "stage", "at_place", "bolts", "printed", "set",
+    "turned", "measured", "wrench", "adapter", "serial", "calibration_due", "value", "text", "due", "recheck",
+    "afterwards", "undone",
 )  # fmt: skip
 
 
@@ -57,31 +61,96 @@ def _event_values(event: Event, undone: bool) -> dict[str, Any]:
     return values
 
 
-def csv_text(records: Sequence[Record]) -> str:
+# --- rows for other programs ------------------------------------------------------------------------
+
+
+def csv_text(records: Iterable[Record]) -> str:
     """Every event of these walks as a row; bolts are joined with a plus sign."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(COLUMNS)
+    return "".join(csv_parts(records))
+
+
+def csv_parts(records: Iterable[Record]) -> Iterator[str]:
+    """The same piece by piece, a walk at a time, for folders that hold many."""
+    yield _csv([COLUMNS])
     for record in records:
-        writer.writerows(_rows(record))
+        yield _csv([cell(row[name]) for name in COLUMNS] for row in rows(record))
+
+
+def _csv(rows_: Iterable[Sequence[str | int]]) -> str:
+    out = io.StringIO()
+    csv.writer(out, lineterminator="\n").writerows(rows_)
     return out.getvalue()
 
 
-def _rows(record: Record) -> Iterator[tuple[object, ...]]:
+def json_lines(records: Iterable[Record]) -> Iterator[str]:
+    """The same rows as JSON, one object a line: every character comes back as it was typed."""
+    for record in records:
+        for row in rows(record):
+            yield json.dumps(row, ensure_ascii=True) + "\n"
+
+
+def rows(record: Record) -> Iterator[dict[str, str | int]]:
+    """Every event of a walk by the names of `COLUMNS`."""
     plan, header = record.header.plan, record.header
-    undone = undone_numbers(record.told.events)
-    start = (header.id, plan.group, plan.place, plan.action, header.work_order)
-    for event in record.told.events:
-        bolts = "+".join(str(label) for label in event.bolts)
-        rest = (event.number, event.time, event.by, event.kind, event.round or "", bolts)
-        texts = (_cell(event.value), _cell(event.text), "yes" if event.number in undone else "")
-        yield (*(_cell(str(value)) for value in start), *rest, *texts)
+    walk: dict[str, str | int] = {
+        "walk": header.id,
+        "group": plan.group,
+        "name": plan.name,
+        "assembly": plan.assembly,
+        "place": plan.place,
+        "action": plan.action,
+        "work_order": header.work_order,
+        "bay": header.bay,
+        "started": header.started,
+        "finished": record.finished_at,
+        "state": record.state,
+    }
+    for line in lines(record):
+        yield {**walk, **_row(line)}
 
 
-def _cell(text: str) -> str:
-    """A cell that a spreadsheet would take for a formula stays text."""
-    shown = escape(text)
-    return f"'{shown}" if shown[:1] in ("=", "+", "-", "@") else shown
+def _row(line: Line) -> dict[str, str | int]:
+    event = line.event
+    return {
+        "number": event.number,
+        "time": event.time,
+        "by": event.by,
+        "kind": event.kind,
+        "round": event.round or "",
+        "stage": line.stage or "",
+        "at_place": line.place,
+        "bolts": "+".join(str(label) for label in event.bolts),
+        "printed": line.printed,
+        "set": line.set,
+        "turned": line.turned,
+        "measured": line.measured,
+        "wrench": line.wrench,
+        "adapter": line.adapter,
+        "serial": line.serial,
+        "calibration_due": line.calibration_due,
+        "value": event.value,
+        "text": event.text,
+        "due": event.due,
+        "recheck": "yes" if line.recheck else "",
+        "afterwards": "yes" if event.afterwards else "",
+        "undone": "yes" if line.undone else "",
+    }
+
+
+def cell(value: str | int) -> str | int:
+    """A cell that a spreadsheet would take for a formula stays text; hidden characters are shown.
+
+    >>> cell("=1+1"), cell("24 N·m"), cell(7)
+    ("'=1+1", '24 N·m', 7)
+    """
+    if isinstance(value, int):
+        return value
+    shown = escape(value)
+    # Blanks in front do not keep every spreadsheet from looking at what follows them.
+    return f"'{shown}" if shown.lstrip()[:1] in ("=", "+", "-", "@", "\N{FULLWIDTH EQUALS SIGN}") else shown
+
+
+# --- text -------------------------------------------------------------------------------------------
 
 
 def listing(records: Sequence[Record]) -> Iterator[str]:
@@ -90,7 +159,8 @@ def listing(records: Sequence[Record]) -> Iterator[str]:
         plan = record.header.plan
         place = f", {plan.place}" if plan.place else ""
         order = f", order {record.header.work_order}" if record.header.work_order else ""
-        yield f"{record.header.id}  {record.state}  {plan.name}{place}{order}"
+        due = f", due {record.progress.due[:16].replace('T', ' ')}" if record.state == "due" else ""
+        yield f"{record.header.id}  {record.state}  {plan.name}{place}{order}{due}"
 
 
 def record_text(record: Record) -> Iterator[str]:
@@ -104,6 +174,8 @@ def record_text(record: Record) -> Iterator[str]:
     yield f"Walk {header.id}, {record.state}" + (f", order {header.work_order}" if header.work_order else "")
     yield f"Begun {header.started}" + (f", ended {record.finished_at}" if record.finished_at else "")
     yield from _wrench_lines(record)
+    yield from (f"CAUTION: {caution}" for caution in (*plan.alone, *plan.cautions))
+    yield from (f"- {condition}" for condition in plan.conditions)
     undone = undone_numbers(record.told.events)
     for event in record.told.events:
         yield f"{event.time}  {event_text(event)}" + (" (taken back)" if event.number in undone else "")
@@ -112,7 +184,7 @@ def record_text(record: Record) -> Iterator[str]:
 
 
 def _wrench_lines(record: Record) -> Iterator[str]:
-    for wrench in record.header.plan.wrenches:
+    for wrench in record.progress.wrenches.values():
         serial = f", serial {wrench.serial}" if wrench.serial else ""
         due = f", calibration due {wrench.calibration_due}" if wrench.calibration_due else ""
         yield f"Wrench {wrench.id}: {wrench.name}{serial}{due}"

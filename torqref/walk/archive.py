@@ -8,8 +8,9 @@ from datetime import datetime
 from pathlib import Path
 
 from torqref.document.problem import Problem
+from torqref.walk.event import Event
 from torqref.walk.journal import ENDING, Header, Told, read_journal
-from torqref.walk.progress import Progress, fold
+from torqref.walk.progress import Progress, fold, undone_numbers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +34,18 @@ class Record:
             return "abandoned"
         if self.progress.finished:
             return "finished"
-        return "due" if self.progress.due else "open"
+        return "due" if self.progress.waiting else "open"
+
+    @property
+    def is_open(self) -> bool:
+        """Whether it can be gone on with."""
+        return self.state in ("open", "due")
+
+    @property
+    def standing_events(self) -> tuple[Event, ...]:
+        """The events that were not taken back."""
+        undone = undone_numbers(self.told.events)
+        return tuple(event for event in self.told.events if event.number not in undone)
 
     @property
     def finished_at(self) -> str:
@@ -63,6 +75,35 @@ def records(folder: Path) -> tuple[tuple[Record, ...], tuple[Problem, ...]]:
     return found, tuple(problem for _, problems in read for problem in problems)
 
 
+# So many bytes of a journal's end hold its last lines: an ended walk shows there without being read whole.
+_TAIL = 4096
+_LONGEST_NAME = 80
+
+
+def open_records(folder: Path) -> tuple[tuple[Record, ...], tuple[Problem, ...]]:
+    """The walks that are not finished, newest first, and the problems of their files.
+
+    Only the ends of the finished ones are read, so that years of records cost little.
+    """
+    read = [read_record(path) for path in journals(folder) if not _has_ended(path)]
+    found = tuple(record for record, _ in reversed(read) if record is not None)
+    unfinished = tuple(record for record in found if record.state in ("open", "due"))
+    return unfinished, tuple(problem for _, problems in read for problem in problems)
+
+
+def _has_ended(path: Path) -> bool:
+    """Whether the last lines say that the walk ended; any doubt is a no, and the file is read whole."""
+    try:
+        with open(path, "rb") as file:
+            file.seek(0, 2)
+            file.seek(max(0, file.tell() - _TAIL))
+            tail = file.read()
+    except OSError:
+        return False
+    ended = b'"kind":"finished"' in tail or b'"kind":"abandoned"' in tail
+    return ended and tail.endswith(b"\n") and b'"kind":"undo"' not in tail
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wanted:
     """Which open walk is looked for: only this bay's own is gone on with unasked."""
@@ -77,14 +118,14 @@ class Wanted:
 def open_walk(folder: Path, wanted: Wanted) -> tuple[Record | None, tuple[Record, ...]]:
     """The newest open walk that fits, and the open ones of other bays that would fit otherwise.
 
-    Journals begin with their group in the file name, so that only those files are opened.
+    Journals have their group in the file name, so that only those files are opened.
     """
     fitting = []
     for path in journals(folder):
-        if not path.stem.endswith(f"-{wanted.group}"):
+        if not named_for(path, wanted.group) or _has_ended(path):
             continue
         record, _ = read_record(path)
-        if record is not None and record.state in ("open", "due") and _fits(record, wanted):
+        if record is not None and record.is_open and _fits(record, wanted):
             fitting.append(record)
     own = [record for record in fitting if record.header.bay == wanted.bay and not record.told.damaged]
     others = tuple(record for record in fitting if record.header.bay != wanted.bay)
@@ -103,6 +144,16 @@ def _fits(record: Record, wanted: Wanted) -> bool:
 
 def walk_id(group: str, now: datetime, folder: Path) -> str:
     """A name for a new walk that no file of the folder has: the time, and the group."""
-    stamp = now.strftime("%Y%m%d-%H%M%S")
-    names = [f"{stamp}-{group}", *(f"{stamp}-{number}-{group}" for number in range(2, 1000))]
+    stamp, called = now.strftime("%Y%m%d-%H%M%S"), _in_file_name(group)
+    names = (f"{stamp}-{called}", *(f"{stamp}-{number}-{called}" for number in range(2, 1000)))
     return next(name for name in names if not (folder / f"{name}{ENDING}").exists())
+
+
+def named_for(path: Path, group: str) -> bool:
+    """Whether a journal may be one of this group, by its file name alone."""
+    return path.stem.endswith(f"-{_in_file_name(group)}")
+
+
+def _in_file_name(group: str) -> str:
+    """An id as it can stand in a file name of any system; an id cannot lead out of the folder."""
+    return "".join(letter if letter.isalnum() or letter in "-_" else "_" for letter in group)[:_LONGEST_NAME]

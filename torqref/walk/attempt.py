@@ -9,7 +9,7 @@ from fractions import Fraction
 from torqref.walk.event import Event
 from torqref.walk.moment import Moment
 from torqref.walk.plan import Round, Step
-from torqref.walk.progress import Progress
+from torqref.walk.state import Progress
 from torqref.wrench.rack import Rack
 
 NO_RACK = Rack()
@@ -17,9 +17,15 @@ NO_RACK = Rack()
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class No:
-    """A command that may not be done now: why, and what would do."""
+    """A command that may not be done now: why, and what would do.
+
+    Args:
+        message: the sentence for the person who gave it.
+        events: what the record keeps of it all the same.
+    """
 
     message: str
+    events: tuple[Event, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,14 +63,29 @@ class Act:
         round_, at = self.progress.current, self.moment.step if place is None else place
         return round_.steps[at] if round_ and 0 <= at < len(round_.steps) else None
 
+    @property
+    def here(self) -> tuple[int, ...]:
+        """The bolts that the hand is at; none where a whole round, or nothing yet, is being done."""
+        step = self.step() if self.moment.kind in ("bolt", "measure", "question") else None
+        return step.labels if step else ()
+
+    def at(self, label: str) -> tuple[int, ...]:
+        """The bolts of the current round that go by a label; none where it has no such bolt."""
+        steps = self.round.steps if self.round else ()
+        return next((step.labels for step in steps if label in {str(bolt) for bolt in step.labels}), ())
+
 
 Answer = tuple[Event, ...] | No
+# A click on a bolt that does not move says no more than that: common practice, no source.
+_STILL = "still: it clicked without moving, so it has at least this"
 
 
 def tick_of(attempt: Act, step: Step, *, text: str = "", afterwards: bool = False) -> Event:
     """The check-off of a step, saying what was set or turned and nothing more."""
-    dial = attempt.progress.dial(step)
+    dial, round_ = attempt.progress.dial(step), attempt.round
     value = f"set {dial.shown} {dial.unit}" if dial else ""
+    if round_ is not None and not text and (round_.recheck or round_.until_still):
+        text = _STILL if dial else "still, by its mark"
     if step.kind in ("angle", "back_off") and step.degrees is not None:
         value = f"turned {show_degrees(step.degrees)}°"
     return Event(
@@ -73,7 +94,8 @@ def tick_of(attempt: Act, step: Step, *, text: str = "", afterwards: bool = Fals
         bolts=step.labels,
         value=value,
         text=text,
-        afterwards=afterwards,
+        wrench=dial.wrench if dial else "",
+        afterwards=afterwards or attempt.progress.afterwards,
     )
 
 

@@ -11,11 +11,12 @@ from datetime import datetime, timedelta
 
 from torqref.document.escape import escape
 from torqref.document.nearest import nearest
-from torqref.walk import reading, swap, word
+from torqref.walk import correction, reading, swap, verification, word
 from torqref.walk.attempt import Act, Answer, No
 from torqref.walk.event import Event
+from torqref.walk.plan import Round
 from torqref.walk.press import digit_answer, done
-from torqref.walk.progress import Progress
+from torqref.walk.state import Progress
 
 COMMANDS: dict[str, Callable[[Act], Answer]] = {
     "done": done,
@@ -27,23 +28,28 @@ COMMANDS: dict[str, Callable[[Act], Answer]] = {
     "note": word.note,
     "found": reading.found,
     "actual": reading.actual,
-    "page": reading.page,
+    "page": correction.page,
+    "drag": reading.drag,
+    "old": word.old,
+    "afterwards": word.afterwards,
     "measure": reading.measure,
     "round": word.tick_rest,
     "wrench": swap.wrench,
     "unit": swap.unit,
     "sign": word.sign,
-    "verify": reading.verify,
+    "verify": verification.verify,
     "pause": word.pause,
     "abandon": word.abandon,
 }
 
+_MOST_DIGITS = 4
+
 
 def act(name: str, attempt: Act) -> Answer:
     """The events of one command, or why not; a digit answers the question that is open."""
-    if name.isascii() and name.isdigit():
+    if name.isascii() and name.isdigit() and len(name) < _MOST_DIGITS:
         return digit_answer(int(name), attempt)
-    command = COMMANDS.get(name)
+    command = COMMANDS.get(name.casefold())
     if command is None:
         near = nearest(name, COMMANDS)
         mend = f'Did you mean "{near}"?' if near else f"Known: {', '.join(COMMANDS)}."
@@ -59,11 +65,16 @@ def consequences(progress: Progress, now: datetime) -> tuple[Event, ...]:
     if round_ is None:
         open_check = progress.plan.second_check and not progress.verified
         return () if open_check else (Event(kind="finished", text=_ending(progress)),)
-    if round_.kind == "wait" and round_.due_minutes is not None and not progress.due:
-        due = now + timedelta(minutes=float(round_.due_minutes))
-        when = due.isoformat(timespec="seconds")
-        return (Event(kind="due", round=progress.round + 1, due=when, text=round_.text),)
+    if round_.kind == "wait" and not progress.waiting:
+        return (Event(kind="due", round=progress.round + 1, due=_due(round_, now), text=round_.text),)
     return ()
+
+
+def _due(round_: Round, now: datetime) -> str:
+    """When a wait is over; empty where it is counted in distance or heat cycles."""
+    if round_.due_minutes is None:
+        return ""
+    return (now + timedelta(minutes=float(round_.due_minutes))).isoformat(timespec="seconds")
 
 
 def _ending(progress: Progress) -> str:

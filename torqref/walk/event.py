@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from torqref.quantity.term import Torque
 from torqref.walk.plan import Dial, WrenchFacts
 
 KINDS = (
@@ -50,11 +51,15 @@ class Event:
         value: a value as typed or as set, with its unit.
         reason: digit of a trouble, from 1.
         undoes: number of the event that it takes back.
+        wrench: id of the wrench that a bolt was pulled with, as far as the rack says it.
         dials: settings that hold from here on, after another wrench or a correction of the page.
         wrenches: facts of a wrench that was taken.
         due: when something is due, as ISO 8601.
         back_to: index of the round that the walk goes back to, -1 for none.
-        degrees: how far a half-done angle got, as text.
+        degrees: how far a half-done angle got, or the angle that the page has, as text.
+        limits: low and high of that angle as the page has it, as text, empty for none.
+        drag: the drag of a locking nut as it was measured.
+        stood: where wrenches were left since by other walks, as (wrench, setting, time).
         afterwards: entered from paper, or ticked as a whole.
         press: number of the first event of the same press; 0 where it is its own.
     """
@@ -70,10 +75,14 @@ class Event:
     value: str = ""
     reason: int = 0
     undoes: int = 0
+    wrench: str = ""
     dials: tuple[Dial, ...] = ()
     wrenches: tuple[WrenchFacts, ...] = ()
     due: str = ""
     back_to: int = -1
     degrees: str = ""
+    limits: tuple[str, ...] = ()
+    drag: Torque | None = None
+    stood: tuple[tuple[str, str, str], ...] = ()
     afterwards: bool = False
     press: int = 0

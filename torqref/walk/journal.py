@@ -21,16 +21,17 @@ from torqref.document.escape import escape
 from torqref.document.problem import Problem
 from torqref.walk.codec import from_plain, to_plain
 from torqref.walk.event import Event
-from torqref.walk.plan import Plan
+from torqref.walk.job_plan import JobPlan
+from torqref.walk.plan import NO_PLAN, Plan
 
 FORMAT = 1
-ENDING = ".walk"
+ENDING, JOB_ENDING = ".walk", ".job"
 _FIRST = "0" * 16
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Header:
-    """The first line of a journal: which walk it is, and the whole plan.
+    """The first line of a journal: which walk or which job it is, and the whole plan.
 
     Args:
         format: version of the journal format.
@@ -39,12 +40,14 @@ class Header:
         work_order: number of the work order, empty for none.
         by: who began it, as far as known.
         started: when, ISO 8601.
-        plan: everything the walk asks.
+        plan: everything the walk asks; empty in the journal of a job.
+        job: everything the job asks; None in the journal of a walk.
     """
 
     format: int
     id: str
-    plan: Plan
+    plan: Plan = NO_PLAN
+    job: JobPlan | None = None
     bay: str = ""
     work_order: str = ""
     by: str = ""
@@ -206,18 +209,14 @@ class Journal:
         """
         if self.broken:
             raise JournalError(self.broken)
-        press = self.next
-        numbered = tuple(
-            _numbered(event, press + place, event.press or (press if place else 0))
-            for place, event in enumerate(events)
-        )
+        kept = numbered(events, self.next)
         data, last = b"", self.hash
-        for event in numbered:
+        for event in kept:
             line = seal(to_plain(event), last)
             data, last = data + line + b"\n", _hash(line)
         self._write(data)
-        self.hash, self.next, self.size = last, press + len(numbered), self.size + len(data)
-        return numbered
+        self.hash, self.next, self.size = last, self.next + len(kept), self.size + len(data)
+        return kept
 
     def _write(self, data: bytes) -> None:
         try:
@@ -246,8 +245,12 @@ class Journal:
             self.file.close()
 
 
-def _numbered(event: Event, number: int, press: int) -> Event:
-    return replace(event, number=number, press=press)
+def numbered(events: Sequence[Event], first: int) -> tuple[Event, ...]:
+    """The events of one press with their running numbers; the first stands for the press."""
+    return tuple(
+        replace(event, number=first + place, press=event.press or (first if place else 0))
+        for place, event in enumerate(events)
+    )
 
 
 def _write_all(file: BinaryIO, data: bytes) -> None:
@@ -262,13 +265,13 @@ def _still_there(path: Path, file: BinaryIO) -> None:
         raise OSError(0, "the record file was moved or replaced")
 
 
-def create_journal(folder: Path, header: Header) -> Journal:
+def create_journal(folder: Path, header: Header, ending: str = ENDING) -> Journal:
     """A new journal file with its header line, synced together with its folder.
 
     Raises:
         JournalError: the folder cannot be written.
     """
-    path = folder / f"{header.id}{ENDING}"
+    path = folder / f"{header.id}{ending}"
     try:
         folder.mkdir(parents=True, exist_ok=True)
         file = open(path, "x+b", buffering=0)  # noqa: SIM115 - stays open as long as the walk

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from torqref.document.escape import escape
 from torqref.document.newfile import free_name, write_new
@@ -12,7 +13,9 @@ from torqref.document.refusal import Refusal
 from torqref.quantity.term import Torque
 from torqref.walk.plan import Plan
 from torqref.walk.progress import Progress
-from torqref.walk.session import Session
+
+if TYPE_CHECKING:
+    from torqref.walk.session import Session
 
 ENDING = ".toml"
 _NOTE = "kept as draft "

@@ -7,22 +7,29 @@ undone.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from torqref.walk.choice import (
+    AGAIN_OPTIONS,
+    CALIBRATION_OPTIONS,
+    CHANGED_OPTIONS,
+    DEADLINE_OPTIONS,
+    DISTANCE_OPTIONS,
+    DOUBT_OPTIONS,
+    EARLY_OPTIONS,
+    MARK_OPTIONS,
+    STILL_OPTIONS,
+    Option,
+)
 from torqref.walk.plan import Round
-from torqref.walk.progress import WHOLE, Progress, needs_marks, setup_of
+from torqref.walk.state import MOST_TRIPS, WHOLE, Progress, needs_marks, setup_of, turns_in
 
 LONG_PAUSE = timedelta(minutes=15)
 CARD_BOLTS = 3
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Option:
-    """An answer to a question: its digit and its words."""
-
-    digit: int
-    text: str
+# Gates that answer something beside the work: they open nothing and settle nothing.
+BESIDE = ("caution", "doubt", "calibration", "changed", "again", "within", "still")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,11 +40,12 @@ class Moment:
         kind: `caution`, `stop`, `whole` (a hand or place round), `bolt`, `card`, `marks`, `measure`,
             `wait`, `question`, `second-check` or `finished`.
         gate: name under which a stop or question is recorded.
-        why: reasons of a stop, most important first: `opening`, `setting`, `resume`, `trouble`,
-            `seat`, `waited`, `recheck`.
+        why: reasons of a stop, most important first: `opening`, `setting`, `resume`, `hand-over`,
+            `trouble`, `seat`, `waited`, `recheck`; of a question `mark`, `deadline`, `calibration`,
+            `doubt`, `changed`, `again` or `still`.
         step: place of the step, -1 for none.
         back_to: round that opening this leads back to, -1 for none.
-        options: answers of a question.
+        options: answers of a question, and of a wait that is not over.
     """
 
     kind: str
@@ -48,60 +56,85 @@ class Moment:
     options: tuple[Option, ...] = ()
 
 
-MARK_OPTIONS = (
-    Option(digit=1, text="the mark is still at the start"),
-    Option(digit=2, text="the mark has already turned"),
-    Option(digit=3, text="cannot tell"),
-)
-DEADLINE_OPTIONS = (
-    Option(digit=1, text="cleaned off, start again from the first stage"),
-    Option(digit=2, text="go on all the same; the record says so"),
-)
-CALIBRATION_OPTIONS = (
-    Option(digit=1, text="use it all the same; the record says so"),
-    Option(digit=2, text="pause and take another wrench"),
-)
-DOUBT_OPTIONS = (
-    Option(digit=1, text="the page says so; the record keeps my answer"),
-    Option(digit=2, text="pause and look it up"),
-)
-CHANGED_OPTIONS = (
-    Option(digit=1, text="go on by the plan of this walk"),
-    Option(digit=2, text="pause; start a new walk with the new values"),
-)
-
-
 def moment(progress: Progress, now: datetime) -> Moment:
     """What the walk asks for at this time."""
     if progress.finished or progress.abandoned:
         return Moment(kind="finished")
-    for ask in (_trouble, _caution, _doubt, _calibration, _wait, _deadline, _resume, _stop):
+    for ask in _ASKED:
         if (asked := ask(progress, now)) is not None:
             return asked
     return _work(progress)
+
+
+def goal(progress: Progress, asked: Moment) -> tuple[Round | None, int]:
+    """Round and place of the step that a moment is about: for a stop, of the step that it leads to."""
+    rounds = progress.plan.rounds
+    if asked.back_to >= 0:
+        return rounds[asked.back_to], 0
+    if asked.gate.startswith("wait:"):
+        following = progress.round + 1
+        return (rounds[following], 0) if following < len(rounds) else (None, -1)
+    return progress.current, asked.step
+
+
+# --- trouble, and questions before the work ---------------------------------------------------------
 
 
 def _trouble(progress: Progress, now: datetime) -> Moment | None:
     """An open trouble: its mend first, then the group's own rule says from where the walk goes on."""
     if progress.trouble is None:
         return None
-    back = {"restart": 0, "this place": -1, "round again": progress.round}[progress.plan.after_trouble]
-    return Moment(kind="stop", gate=f"trouble:{progress.trouble.number}", why=("trouble",), back_to=back)
+    back = {"restart": _first_round(progress), "this place": -1, "round again": progress.round}[
+        progress.plan.after_trouble
+    ]
+    return Moment(
+        kind="stop",
+        gate=f"trouble:{progress.trouble.number}",
+        why=("trouble", *_setting_at(progress, back)),
+        back_to=back,
+        step=progress.step if back < 0 else -1,
+    )
+
+
+def _first_round(progress: Progress) -> int:
+    """The first round of the place where the walk is: what is done at other places stays done."""
+    here = progress.current.place if progress.current else ""
+    return next(at for at, round_ in enumerate(progress.plan.rounds) if round_.place == here)
+
+
+def _setting_at(progress: Progress, index: int) -> tuple[str, ...]:
+    """A stop that leads back to a pull says its setting at once, so that no second stop follows it."""
+    return ("setting",) if index >= 0 and turns_in(progress.plan.rounds[index]) else ()
 
 
 def _caution(progress: Progress, now: datetime) -> Moment | None:
-    """Each caution that stands alone has a press of its own, once a walk."""
+    """Each caution that stands alone has a press of its own, once a walk or job."""
     for place in range(len(progress.plan.alone)):
         if f"caution:{place}" not in progress.gates:
             return Moment(kind="caution", gate=f"caution:{place}")
     return None
 
 
+def _again(progress: Progress, now: datetime) -> Moment | None:
+    """A place that is done already, while another one is open, is asked about before it is begun."""
+    if not progress.plan.again or "again" in progress.gates:
+        return None
+    return Moment(kind="question", gate="again", why=("again",), options=AGAIN_OPTIONS)
+
+
 def _doubt(progress: Progress, now: datetime) -> Moment | None:
-    """A value that cannot be right is asked about once a walk, before anything is pulled."""
+    """A value that cannot be right is asked about once a revision, before anything is pulled."""
     if not progress.plan.about or "doubt" in progress.gates:
         return None
     return Moment(kind="question", gate="doubt", why=("doubt",), options=DOUBT_OPTIONS)
+
+
+def _changed(progress: Progress, now: datetime) -> Moment | None:
+    """A library that was corrected since the walk began: the answer is kept, once a walk and revision."""
+    gate = f"changed:{progress.changed_to}"
+    if not progress.changed or gate in progress.gates:
+        return None
+    return Moment(kind="question", gate=gate, why=("changed",), options=CHANGED_OPTIONS)
 
 
 def _calibration(progress: Progress, now: datetime) -> Moment | None:
@@ -113,10 +146,18 @@ def _calibration(progress: Progress, now: datetime) -> Moment | None:
     facts = progress.wrenches.get(dial.wrench)
     if facts is None or not facts.calibration_due or facts.calibration_due >= now.date().isoformat():
         return None
-    gate = f"calibration:{dial.wrench}:{now.date().isoformat()}"
+    gate = calibration_gate(dial.wrench, now)
     if gate in progress.gates:
         return None
     return Moment(kind="question", gate=gate, why=("calibration",), step=place, options=CALIBRATION_OPTIONS)
+
+
+def calibration_gate(wrench: str, now: datetime) -> str:
+    """The name of the question about a wrench that is past its date, for one day."""
+    return f"calibration:{wrench}:{now.date().isoformat()}"
+
+
+# --- waits, deadlines, rounds that do not come to rest ----------------------------------------------
 
 
 def _wait(progress: Progress, now: datetime) -> Moment | None:
@@ -124,25 +165,34 @@ def _wait(progress: Progress, now: datetime) -> Moment | None:
     round_ = progress.current
     if round_ is None or round_.kind != "wait":
         return None
-    if progress.due and datetime.fromisoformat(progress.due) > now:
-        return Moment(kind="wait", gate=_wait_gate(progress))
-    why = ("waited", "setting") if _next_turns(progress) else ("waited",)
-    return Moment(kind="stop", gate=_wait_gate(progress), why=why, step=0)
+    gate = f"wait:{progress.round}:{progress.restarts}"
+    if not progress.afterwards:
+        if round_.due_minutes is None:
+            return Moment(kind="wait", gate=gate, options=DISTANCE_OPTIONS)
+        if not progress.due or datetime.fromisoformat(progress.due) > now:
+            return Moment(kind="wait", gate=gate, options=EARLY_OPTIONS)
+    following = progress.round + 1
+    next_ = progress.plan.rounds[following] if following < len(progress.plan.rounds) else None
+    recheck = ("recheck",) if next_ is not None and next_.recheck else ()
+    return Moment(
+        kind="stop", gate=gate, why=("waited", *_setting_at(progress, following if next_ else -1), *recheck)
+    )
 
 
-def _wait_gate(progress: Progress) -> str:
-    return f"wait:{progress.round}:{progress.restarts}"
-
-
-def _next_turns(progress: Progress) -> bool:
-    rounds = progress.plan.rounds
-    return progress.round + 1 < len(rounds) and bool(rounds[progress.round + 1].steps)
+def _still(progress: Progress, now: datetime) -> Moment | None:
+    """A round that goes on until nothing moves, and does not come to rest in as many trips as planned."""
+    round_ = progress.current
+    restless = round_ is not None and round_.until_still and progress.step < 0 and bool(progress.moved)
+    if not restless or progress.trip < MOST_TRIPS:
+        return None
+    gate = f"still:{progress.round}:{progress.trip}:{progress.restarts}"
+    return Moment(kind="question", gate=gate, why=("still",), options=STILL_OPTIONS)
 
 
 def _deadline(progress: Progress, now: datetime) -> Moment | None:
     """A stage that must be finished within a time, opened or gone on with after it."""
     round_ = progress.current
-    if round_ is None or round_.within is None or not progress.begun:
+    if round_ is None or round_.within is None or not progress.begun or progress.afterwards:
         return None
     gate = f"within:{progress.round}:{progress.restarts}"
     late = now - datetime.fromisoformat(progress.begun) > timedelta(minutes=float(round_.within))
@@ -151,33 +201,46 @@ def _deadline(progress: Progress, now: datetime) -> Moment | None:
     return Moment(kind="question", gate=gate, why=("deadline",), options=DEADLINE_OPTIONS)
 
 
+# --- coming back ------------------------------------------------------------------------------------
+
+
 def _resume(progress: Progress, now: datetime) -> Moment | None:
     """Coming back after a restart or a long pause: what that asks depends on what the hand was doing."""
     round_, place = progress.current, progress.step
-    if round_ is None or not progress.settled or place < 0 or not _came_back(progress, now):
+    if round_ is None or not progress.settled or place < 0 or progress.afterwards:
         return None
-    if (seat := seat_of(progress)) >= 0:
-        return Moment(kind="stop", gate=_resume_gate(progress), why=("seat",), back_to=seat, step=place)
+    stopped = progress.opened > progress.settled
+    away = _is_long(progress, now)
+    handed = ("hand-over",) if progress.handed else ()
+    gate = f"resume:{max(progress.opened, progress.last)}"
+    seat = seat_of(progress) if stopped or away else -1
+    if seat >= 0:
+        why = ("seat", *_setting_at(progress, seat), *handed)
+        return Moment(kind="stop", gate=gate, why=why, back_to=seat, step=place)
     if not _is_set_up(progress):
         return None  # the stop of the new setting comes anyway, and says it all
-    if round_.kind == "angle" or round_.steps[place].kind == "angle":
-        return Moment(
-            kind="question", gate=_resume_gate(progress), why=("mark",), step=place, options=MARK_OPTIONS
-        )
-    if not progress.done:
+    if round_.steps[place].kind == "angle" and (stopped or away):
+        return Moment(kind="question", gate=gate, why=("mark", *handed), step=place, options=MARK_OPTIONS)
+    if not handed and not came_back(progress, now):
         return None
-    return Moment(kind="stop", gate=_resume_gate(progress), why=("resume",), step=place)
+    if not turns_in(round_) or not (progress.done or handed):
+        return None
+    why = (*(("resume",) if progress.done else ()), *handed)
+    return Moment(kind="stop", gate=gate, why=why, step=place)
 
 
-def _came_back(progress: Progress, now: datetime) -> bool:
-    """Whether the program was started anew, or stood for a quarter of an hour, since the last press."""
-    if progress.opened > progress.settled:
-        return True
-    return now - datetime.fromisoformat(progress.settled_at) > LONG_PAUSE
+def came_back(progress: Progress, now: datetime) -> bool:
+    """Whether the place may be lost: the program broke off, or it stood for more than a quarter of an hour.
+
+    A walk that was put down properly and taken up again soon has not lost its place.
+    """
+    return _is_long(progress, now) or (progress.opened > progress.settled and not progress.put_down)
 
 
-def _resume_gate(progress: Progress) -> str:
-    return f"resume:{max(progress.opened, progress.last)}"
+def _is_long(progress: Progress, now: datetime) -> bool:
+    """More than a quarter of an hour since the last press; a clock that was set back tells nothing."""
+    gone = now - datetime.fromisoformat(progress.settled_at)
+    return gone > LONG_PAUSE or gone < -timedelta(minutes=1)
 
 
 def seat_of(progress: Progress) -> int:
@@ -199,9 +262,12 @@ def seat_of(progress: Progress) -> int:
     return seat if begun and progress.round <= max(backs) else -1
 
 
+# --- stops and work ---------------------------------------------------------------------------------
+
+
 def _is_set_up(progress: Progress) -> bool:
     round_, place = progress.current, progress.step
-    if round_ is None or place < 0 or round_.kind in (*WHOLE, "measure"):
+    if round_ is None or place < 0 or not turns_in(round_):
         return True
     return progress.setup == setup_of(progress, round_, round_.steps[place])
 
@@ -211,14 +277,19 @@ def _stop(progress: Progress, now: datetime) -> Moment | None:
     round_, place = progress.current, progress.step
     if round_ is None:
         return None
-    if not progress.gates - {gate for gate in progress.gates if gate.startswith(("caution", "doubt", "cal"))}:
-        turning = round_.kind not in (*WHOLE, "measure")
-        why = ("opening", "setting") if turning else ("opening",)
+    if all(gate.startswith(BESIDE) for gate in progress.gates):
+        why = ("opening", "setting") if turns_in(round_) else ("opening",)
         return Moment(kind="stop", gate="opening", why=why, step=place)
     if place < 0 or _is_set_up(progress):
         return None
     gate = f"setting:{progress.round}:{progress.trip}:{place}:{progress.restarts}"
-    why = ("setting", "recheck") if round_.recheck else ("setting",)
+    resumed = progress.done and came_back(progress, now) and not progress.afterwards
+    why = (
+        *(("hand-over",) if progress.handed else ()),
+        "setting",
+        *(("resume",) if resumed else ()),
+        *(("recheck",) if round_.recheck else ()),
+    )
     return Moment(kind="stop", gate=gate, why=why, step=place)
 
 
@@ -241,5 +312,21 @@ def _is_card(progress: Progress, round_: Round) -> bool:
     """One to three bolts with nothing but torque: one card and one key."""
     kinds = {other.kind for other in progress.plan.rounds}
     settings = {step.dial for step in round_.steps}
-    plain = kinds <= {"torque", "hand", "place", "wait"} and not round_.recheck and not progress.later
-    return plain and progress.plan.bolts <= CARD_BOLTS and len(settings) == 1
+    plain = kinds <= {"torque", "hand", "place", "wait"} and not (round_.recheck or round_.until_still)
+    untouched = not (progress.later or progress.outside)
+    return plain and untouched and progress.plan.bolts <= CARD_BOLTS and len(settings) == 1
+
+
+_ASKED: tuple[Callable[[Progress, datetime], Moment | None], ...] = (
+    _trouble,
+    _caution,
+    _again,
+    _changed,
+    _doubt,
+    _calibration,
+    _wait,
+    _still,
+    _deadline,
+    _resume,
+    _stop,
+)

@@ -11,8 +11,12 @@ from torqref.document.refusal import Refusal
 from torqref.library.group import Group
 from torqref.walk.archive import Record, Wanted, open_walk, walk_id
 from torqref.walk.attempt import NO_RACK
+from torqref.walk.audit import changes_since
+from torqref.walk.event import Event
 from torqref.walk.journal import FORMAT, Header, JournalError, create_journal, open_journal
+from torqref.walk.memory import informed, moved_since, recall
 from torqref.walk.planner import TIGHTEN, Bench, fingerprint, make_plan
+from torqref.walk.practice import PRACTICE_WALK, Practice
 from torqref.walk.session import Session
 from torqref.wrench.rack import Rack
 
@@ -27,6 +31,7 @@ class Request:
         work_order: number of the work order, empty for none.
         by: who works, empty if unknown.
         new: begin a new walk though one is open.
+        practice: walk for practice, and keep no record.
     """
 
     folder: Path
@@ -34,6 +39,7 @@ class Request:
     work_order: str = ""
     by: str = ""
     new: bool = False
+    practice: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,13 +59,9 @@ class Opening:
 
 def open_group(group: Group, bench: Bench, request: Request, clock: Callable[[], datetime]) -> Opening:
     """The open walk of this group, place, action and work order, or a new one."""
-    wanted = Wanted(
-        group=group.id,
-        place=bench.place,
-        action=bench.action,
-        work_order=request.work_order,
-        bay=request.bay,
-    )
+    wanted = _wanted(group, bench, request)
+    if request.practice:
+        return _begin(group, bench, request, wanted, clock)
     own, others = (None, ()) if request.new else open_walk(request.folder, wanted)
     notes = tuple(
         f"Bay {record.header.bay} has this walk open ({record.header.id}); it stays theirs."
@@ -67,43 +69,65 @@ def open_group(group: Group, bench: Bench, request: Request, clock: Callable[[],
     )
     try:
         if own is not None:
-            return _go_on(own, group, bench.rack, request, clock, notes)
-        return _begin(group, bench, request, clock, notes)
+            opened = _go_on(own, group, bench.rack, request, clock)
+        else:
+            opened = _begin(group, bench, request, wanted, clock)
     except JournalError as error:
         return Opening(refusal=Refusal(text=group.id, message=str(error).rstrip(".")), notes=notes)
+    return replace(opened, notes=(*notes, *opened.notes))
 
 
-def resume(record: Record, request: Request, clock: Callable[[], datetime], rack: Rack = NO_RACK) -> Opening:
-    """Go on with one walk by its record alone, without the library; the rack is for a change of tool."""
+def _wanted(group: Group, bench: Bench, request: Request) -> Wanted:
+    return Wanted(
+        group=group.id,
+        place=bench.place,
+        action=bench.action,
+        work_order=request.work_order,
+        bay=request.bay,
+    )
+
+
+def resume(
+    record: Record,
+    request: Request,
+    clock: Callable[[], datetime],
+    rack: Rack = NO_RACK,
+    news: Event | None = None,
+) -> Opening:
+    """Go on with one walk by its record alone, without the library; the rack is for a change of tool.
+
+    Args:
+        record: the walk as the folder has it.
+        request: what is to be opened.
+        clock: gives the time.
+        rack: the wrenches and adapters at hand.
+        news: what has changed outside, as its opening keeps it.
+    """
+    wanted = Wanted(
+        group=record.header.plan.group,
+        place=record.header.plan.place,
+        action=record.header.plan.action,
+        work_order=record.header.work_order,
+        bay=request.bay,
+    )
     try:
         journal, told = open_journal(record.told.path)
-        session = Session.start(record.header, journal, clock, request.by, told.events, rack)
+        moved = moved_since(record, recall(request.folder, wanted, but=record.told.path))
+        opened = replace(news or Event(kind="opened"), stood=moved)
+        session = Session.start(record.header, journal, clock, request.by, told.events, rack, opened)
     except JournalError as error:
         return Opening(refusal=Refusal(text=record.header.id, message=str(error).rstrip(".")))
     return Opening(session=session, notes=tuple(problem.sentence() for problem in told.problems))
 
 
 def _go_on(
-    record: Record,
-    group: Group,
-    rack: Rack,
-    request: Request,
-    clock: Callable[[], datetime],
-    notes: tuple[str, ...],
+    record: Record, group: Group, rack: Rack, request: Request, clock: Callable[[], datetime]
 ) -> Opening:
-    """The journal's own plan goes on; what was set aside or has changed since is told."""
-    opened = resume(record, request, clock, rack)
+    """The journal's own plan goes on; what the library says other since is asked about once."""
     # A quick walk has no library behind it: the same job may be typed in other words.
-    changed = not group.typed and fingerprint(group) != record.header.plan.fingerprint
-    told = (
-        "The library has changed since this walk began: it goes on by its own plan. "
-        "--new begins one with the new values."
-    )
-    return Opening(
-        session=opened.session,
-        refusal=opened.refusal,
-        notes=(*notes, *opened.notes, *((told,) if changed else ())),
-    )
+    changes = () if group.typed else changes_since(record.header.plan, group)
+    opened = Event(kind="opened", gate="changed", value=fingerprint(group), text="; ".join(changes))
+    return resume(record, request, clock, rack, opened if changes else None)
 
 
 def _doubted(group: Group, bench: Bench) -> Bench:
@@ -116,12 +140,13 @@ def _doubted(group: Group, bench: Bench) -> Bench:
 
 
 def _begin(
-    group: Group, bench: Bench, request: Request, clock: Callable[[], datetime], notes: tuple[str, ...]
+    group: Group, bench: Bench, request: Request, wanted: Wanted, clock: Callable[[], datetime]
 ) -> Opening:
     plan = make_plan(group, _doubted(group, bench))
     if isinstance(plan, Refusal):
-        return Opening(refusal=plan, notes=notes)
+        return Opening(refusal=plan)
     now = clock()
+    plan = replace(informed(plan, recall(request.folder, wanted), wanted, now), practice=request.practice)
     header = Header(
         format=FORMAT,
         id=walk_id(group.id, now, request.folder),
@@ -131,6 +156,10 @@ def _begin(
         by=request.by,
         started=now.isoformat(timespec="seconds"),
     )
-    journal = create_journal(request.folder, header)
-    session = Session.start(header, journal, clock, request.by, rack=bench.rack)
-    return Opening(session=session, notes=notes)
+    journal = Practice() if request.practice else create_journal(request.folder, header)
+    try:
+        session = Session.start(header, journal, clock, request.by, rack=bench.rack)
+    except JournalError:
+        journal.close()
+        raise
+    return Opening(session=session, notes=(f"{PRACTICE_WALK}.",) if request.practice else ())

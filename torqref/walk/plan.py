@@ -51,6 +51,7 @@ class Step:
         degrees: the turn of an angle step, negative for back.
         low, high: the limits of that turn, or None.
         note: what differs at this position, such as thread, length or sealant.
+        spec: place of the value that this fastener must have had, where it is only taken apart; -1 for none.
     """
 
     labels: tuple[int, ...]
@@ -60,6 +61,7 @@ class Step:
     low: Fraction | None = None
     high: Fraction | None = None
     note: str = ""
+    spec: int = -1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,12 +100,24 @@ class Round:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WrenchFacts:
-    """What the record keeps of a wrench: name, serial, and when its calibration runs out."""
+    """What the record keeps of a wrench: name, serial, and when its calibration runs out.
+
+    `instead` is the id of a wrench in date that would do, where this one was past its date.
+    """
 
     id: str
     name: str
     serial: str = ""
     calibration_due: str = ""
+    instead: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remark:
+    """A remark made while it was taken apart, for when it is put together; without bolts it is about all."""
+
+    text: str
+    bolts: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,7 +126,7 @@ class Plan:
 
     Args:
         group, name, assembly: what is walked.
-        place: the one place asked for; empty for all.
+        place: the one place asked for; empty for all of `places`.
         action: `tighten` or `loosen`.
         source: the source as one line.
         invented: practice values, to be said on every screen, card and record.
@@ -127,6 +141,11 @@ class Plan:
         fingerprint: of the library group it was made from.
         about: state of plausibility at the vehicle: empty, or why the value cannot be right.
         value_is, drag: what the printed value means, and the drag of a locking nut; for another wrench later.
+        stood: where each wrench was left by earlier walks, as (wrench, setting, time).
+        answered: names of stops and questions that need not come: they were answered in another walk.
+        again: why walking this place may be a slip, such as that it is done and another is open.
+        remarks: what was noted when it was taken apart.
+        practice: a walk for practice, of which no record is kept.
         typed: value and arrangement as typed for a quick walk; empty for a group of the library.
     """
 
@@ -137,6 +156,7 @@ class Plan:
     rounds: tuple[Round, ...]
     assembly: str = ""
     place: str = ""
+    places: tuple[str, ...] = ()
     action: str = "tighten"
     thread: str = ""
     grade: str = ""
@@ -160,12 +180,18 @@ class Plan:
     after_trouble: str = "restart"
     second_check: str = ""
     threadlocker: bool = False
+    locking: bool = False
     wrenches: tuple[WrenchFacts, ...] = ()
     reasons: tuple[str, ...] = ()
     fingerprint: str = ""
     about: str = ""
     value_is: str = "at fastener"
     drag: Torque | None = None
+    stood: tuple[tuple[str, str, str], ...] = ()
+    answered: tuple[str, ...] = ()
+    again: str = ""
+    remarks: tuple[Remark, ...] = ()
+    practice: bool = False
     typed: tuple[str, ...] = ()
 
     @property
@@ -179,3 +205,6 @@ class Plan:
     def bolts(self) -> int:
         """How many bolts the picture has."""
         return len(self.layout.positions)
+
+
+NO_PLAN = Plan(group="", name="", layout=Layout(positions=()), dials=(), rounds=())

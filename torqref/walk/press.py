@@ -15,15 +15,17 @@ def done(attempt: Act) -> Answer:
 
 
 def _open(attempt: Act) -> Answer:
-    moment = attempt.moment
-    text = ", ".join(moment.why)
+    moment, plan = attempt.moment, attempt.progress.plan
+    fitted = "opening" in moment.why and plan.one_time and plan.action == "tighten"
+    text = ", ".join((*moment.why, f"new {plan.one_time} fitted") if fitted else moment.why)
     return (Event(kind="gate", gate=moment.gate, round=attempt.number, text=text, back_to=moment.back_to),)
 
 
 def whole_round(attempt: Act) -> Answer:
     """One press for a hand or place round."""
     bolts = tuple(label for step in (attempt.round.steps if attempt.round else ()) for label in step.labels)
-    return (Event(kind="round", round=attempt.number, bolts=bolts),)
+    on_paper = attempt.progress.afterwards
+    return (Event(kind="round", round=attempt.number, bolts=bolts, afterwards=on_paper),)
 
 
 def _tick(attempt: Act) -> Answer:
@@ -53,11 +55,17 @@ def _needs_reading(attempt: Act) -> Answer:
 
 
 def _needs_waiting(attempt: Act) -> Answer:
-    return No(message=f"Not before {attempt.progress.due}. Pause, and come back then.")
+    due = attempt.progress.due
+    when = f"Not before {due}." if due else "Not before it is so."
+    return No(message=f"{when} Pause and come back then, or give a digit: {_choices(attempt)}.")
+
+
+def _choices(attempt: Act) -> str:
+    return "; ".join(f"{option.digit} = {option.text}" for option in attempt.moment.options)
 
 
 def _needs_second(attempt: Act) -> Answer:
-    return No(message="A second person checks now: verify VALUE, with its unit.")
+    return No(message="A second person checks now: verify VALUE with its unit, or verify marks.")
 
 
 def _over(attempt: Act) -> Answer:
@@ -86,7 +94,8 @@ def digit_answer(digit: int, attempt: Act) -> Answer:
     if digit not in texts:
         return _needs_digit(attempt) if texts else No(message="No question is open; a digit does nothing.")
     opened = Event(kind="gate", gate=moment.gate, round=attempt.number, text=texts[digit], reason=digit)
-    consequence = _ANSWERS.get((moment.why[0], digit))
+    why = moment.why[0] if moment.why else moment.kind
+    consequence = _ANSWERS.get((why, digit))
     return (opened,) if consequence is None else consequence(attempt, opened)
 
 
@@ -103,7 +112,10 @@ def _mark_unknown(attempt: Act, opened: Event) -> Answer:
 
 
 def _start_again(attempt: Act, opened: Event) -> Answer:
-    return (replace(opened, back_to=0),)
+    here = attempt.round.place if attempt.round else ""
+    rounds = attempt.progress.plan.rounds
+    first = next(at for at, round_ in enumerate(rounds) if round_.place == here)
+    return (replace(opened, back_to=first),)
 
 
 def _put_down(attempt: Act, opened: Event) -> Answer:
@@ -117,4 +129,5 @@ _ANSWERS: dict[tuple[str, int], Callable[[Act, Event], Answer]] = {
     ("calibration", 2): _put_down,
     ("doubt", 2): _put_down,
     ("changed", 2): _put_down,
+    ("again", 2): _put_down,
 }

@@ -9,13 +9,16 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
+from functools import reduce
 
 from torqref.walk.attempt import NO_RACK, Act, No
 from torqref.walk.command import act, consequences
 from torqref.walk.event import Event
-from torqref.walk.journal import Header, Journal, JournalError
+from torqref.walk.journal import Header, Journal, JournalError, numbered
 from torqref.walk.moment import Moment, moment
-from torqref.walk.progress import Progress, apply, fold
+from torqref.walk.practice import Practice
+from torqref.walk.progress import Progress, apply, fold, press_of
+from torqref.walk.telling import told_of
 from torqref.wrench.rack import Rack
 
 BOUNCE = timedelta(milliseconds=200)
@@ -39,10 +42,12 @@ class Reply:
     Args:
         events: what was written; empty when it was refused.
         refused: why not, empty when it was done.
+        told: what is to be known at once, such as a reading outside its window; empty for nothing.
     """
 
     events: tuple[Event, ...] = ()
     refused: str = ""
+    told: str = ""
 
 
 @dataclass(slots=True)
@@ -60,7 +65,7 @@ class Session:
     """
 
     header: Header
-    journal: Journal
+    journal: Journal | Practice
     clock: Callable[[], datetime]
     by: str
     events: tuple[Event, ...]
@@ -72,24 +77,33 @@ class Session:
     def start(
         cls,
         header: Header,
-        journal: Journal,
+        journal: Journal | Practice,
         clock: Callable[[], datetime],
         by: str,
         events: tuple[Event, ...] = (),
         rack: Rack = NO_RACK,
+        news: Event | None = None,
     ) -> Session:
         """Open a walk, new or gone on with; the opening itself is an event.
+
+        Args:
+            header: which walk it is.
+            journal: where its events are kept.
+            clock: gives the time.
+            by: who works.
+            events: what happened so far.
+            rack: the wrenches and adapters at hand.
+            news: what has happened outside since, as an `opened` event that has it; None for nothing.
 
         Raises:
             JournalError: the opening cannot be kept.
         """
         session = cls(header, journal, clock, by, events, fold(header.plan, events), rack)
-        before = session.progress
-        opening: tuple[Event, ...] = (Event(kind="opened"),)
-        if before.pulled_by and by and by != before.pulled_by:
-            opening = (*opening, Event(kind="hand-over", text=f"from {before.pulled_by} to {by}"))
+        before = session.progress.pulled_by
+        opening: tuple[Event, ...] = (news or Event(kind="opened"),)
+        if before and by and by != before:
+            opening = (*opening, Event(kind="hand-over", text=f"from {before} to {by}"))
         session._keep(opening)
-        session._follow_up(session.clock())
         return session
 
     def moment(self) -> Moment:
@@ -109,7 +123,7 @@ class Session:
         return self.do(word or "done", argument)
 
     def press(self, seen: Moment | None = None) -> Reply:
-        """The main key as a foot switch sends it: a bounce at a stop is ignored, and told.
+        """The main key as a foot switch sends it: a bounce is ignored, and told.
 
         Args:
             seen: what was shown when the key was pressed; where time has changed it, nothing is done.
@@ -118,10 +132,17 @@ class Session:
         if seen is not None and seen != self.moment():
             return Reply(refused="Time has passed: look again, then press.")
         self.last_main = now
-        bounced = before is not None and now - before < BOUNCE
-        if bounced and self.moment().kind in ("stop", "caution", "question", "wait"):
-            return Reply(refused="Double press ignored.")
+        if before is not None and timedelta(0) <= now - before < BOUNCE:
+            return Reply(refused=f"Double press ignored.{self._next()}")
         return self.do("done")
+
+    def _next(self) -> str:
+        """The bolt that is still to come, so that nobody counts a bounce."""
+        round_, asked = self.progress.current, self.moment()
+        if round_ is None or asked.kind != "bolt":
+            return ""
+        labels = "+".join(str(label) for label in round_.steps[asked.step].labels)
+        return f" Bolt {labels} is next."
 
     def do(self, word: str, argument: str = "") -> Reply:
         """One command: its events are on disk when this returns, or it says why they are not."""
@@ -135,41 +156,46 @@ class Session:
             rack=self.rack,
         )
         answer = act(word, attempt)
-        if isinstance(answer, No):
-            return Reply(refused=answer.message)
+        refused, events = (answer.message, answer.events) if isinstance(answer, No) else ("", answer)
         try:
-            kept = self._keep(answer)
-            self._follow_up(now)
+            kept = self._keep(events) if events else ()
         except JournalError as error:
             return Reply(refused=str(error))
-        return Reply(events=kept)
+        return Reply(events=kept, refused=refused, told="" if refused or not kept else told_of(kept))
 
     def _keep(self, events: tuple[Event, ...]) -> tuple[Event, ...]:
-        stamped = tuple(
-            replace(event, time=self.clock().isoformat(timespec="milliseconds"), by=event.by or self.by)
-            for event in events
+        """Events and what follows from them by itself, in one writing: all of it is kept, or nothing.
+
+        What follows belongs to the same press, so that one undo takes both back.
+        """
+        now = self.clock()
+        time, first = now.isoformat(timespec="milliseconds"), self.journal.next
+        stamped = tuple(replace(event, time=time, by=event.by or self.by) for event in events)
+        after = self._after(numbered(stamped, first))
+        following = tuple(
+            replace(event, time=time, by=self.by, press=_press(events, self.events, first))
+            for event in consequences(after, now)
         )
-        kept = self.journal.keep(stamped)
+        kept = self.journal.keep((*stamped, *following))
+        self.progress = self._after(kept)
         self.events += kept
-        if any(event.kind == "undo" for event in kept):
-            self.progress = fold(self.header.plan, self.events)
-        else:
-            for event in kept:
-                self.progress = apply(self.progress, event)
+        if kept[0].kind == "hand-over" or kept[0].gate.startswith("sign"):
+            self.by = kept[0].by
         return kept
 
-    def _follow_up(self, now: datetime) -> None:
-        """What follows from a press by itself belongs to that press, so that one undo takes both back."""
-        following = consequences(self.progress, now)
-        if following:
-            press = next(
-                (event.press or event.number for event in reversed(self.events) if event.kind != "opened"), 0
-            )
-            self._keep_with(following, press)
-
-    def _keep_with(self, events: tuple[Event, ...], press: int) -> None:
-        self._keep(tuple(replace(event, press=press) for event in events))
+    def _after(self, events: tuple[Event, ...]) -> Progress:
+        """The state once these events are kept."""
+        if any(event.kind == "undo" for event in events):
+            return fold(self.header.plan, (*self.events, *events))
+        return reduce(apply, events, self.progress)
 
     def close(self) -> None:
         """Give the journal free; what is not finished goes on another time."""
         self.journal.close()
+
+
+def _press(events: tuple[Event, ...], before: tuple[Event, ...], first: int) -> int:
+    """The press that a consequence belongs to; what follows from an opening belongs to the press before."""
+    if events[0].kind != "opened":
+        return first
+    return next((press_of(old) for old in reversed(before) if old.kind != "opened"), 0)

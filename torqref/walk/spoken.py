@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from torqref.quantity.showing import in_words
 from torqref.quantity.words import whole_in_words
-from torqref.walk.moment import Moment
+from torqref.walk.moment import Moment, goal
 from torqref.walk.progress import Progress
 from torqref.walk.view import View
 
@@ -33,10 +33,10 @@ def _bolts(bolt: str) -> str:
 
 def _setting(progress: Progress, moment: Moment) -> str:
     """The number to set and its unit in words; a turn in degrees."""
-    round_ = progress.current
-    if round_ is None or not 0 <= moment.step < len(round_.steps):
+    round_, place = goal(progress, moment)
+    if round_ is None or not 0 <= place < len(round_.steps):
         return ""
-    step = round_.steps[moment.step]
+    step = round_.steps[place]
     dial = progress.dial(step)
     if dial is not None:
         return in_words(dial.value, dial.unit)

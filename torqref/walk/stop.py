@@ -2,94 +2,120 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import datetime, timedelta
 from fractions import Fraction
 
 from torqref.walk.attempt import show_degrees
-from torqref.walk.moment import Moment
-from torqref.walk.plan import Round, Step
-from torqref.walk.progress import Progress
+from torqref.walk.condition import MOST_LINES, WIDTH, broken, fitted
+from torqref.walk.moment import CARD_BOLTS, Moment, came_back, goal
+from torqref.walk.plan import Plan, Round, Step
+from torqref.walk.returning import handed_lines, labels_text, resume_lines, seat_line, stage_line
+from torqref.walk.span import due_text, span_text
+from torqref.walk.state import Progress
+from torqref.walk.verification import MARKS, check_kind
 
-MOST_LINES = 3
+__all__ = [
+    "bolt_lines",
+    "card_lines",
+    "due_text",
+    "marks_line",
+    "opening_lines",
+    "span_text",
+    "stop_lines",
+    "turned_so_far",
+]
+
+# How long ago the last press was when the place is said again without a stop.
+_SHORT_PAUSE = timedelta(minutes=2)
 
 
 def stop_lines(progress: Progress, moment: Moment, now: datetime) -> tuple[str, ...]:
     """The lines to show at this moment, most important first."""
-    if moment.kind == "caution":
-        return (progress.plan.alone[int(moment.gate.partition(":")[2])],)
-    if moment.kind == "marks":
-        return (marks_line(progress),)
-    if moment.kind == "finished":
-        return tuple(f"then: {line}" for line in progress.plan.after)
-    if moment.kind == "wait":
-        return (f"due {due_text(progress.due, now)}",)
-    if moment.kind == "whole":
-        return _whole_lines(progress)
-    lines: list[str] = []
-    for why in moment.why:
-        lines.extend(_REASONS[why](progress, moment, now))
-    return tuple(lines[:MOST_LINES])
+    lines = _KINDS.get(moment.kind)
+    if lines is not None:
+        return tuple(lines(progress, moment, now))
+    if "opening" in moment.why:
+        return opening_lines(progress, moment)
+    said = [line for why in moment.why for line in _REASONS[why](progress, moment, now)]
+    return _cut(dict.fromkeys(said))
 
 
-def _step(progress: Progress, moment: Moment) -> Step | None:
-    round_ = progress.current
-    if moment.gate.startswith("wait"):
-        following = progress.plan.rounds[progress.round + 1 :]
-        return following[0].steps[0] if following and following[0].steps else None
-    return round_.steps[moment.step] if round_ and 0 <= moment.step < len(round_.steps) else None
+def _cut(lines: Iterable[str]) -> tuple[str, ...]:
+    """At most three lines that fit; what matters most comes first."""
+    parts = [part for line in lines if line for part in broken(line, WIDTH)]
+    return tuple(parts[:MOST_LINES])
 
 
-def _opening(progress: Progress, moment: Moment, now: datetime) -> list[str]:
-    """Conditions and cautions in as few lines as they take; the card shows them all."""
+def opening_lines(progress: Progress, moment: Moment) -> tuple[str, ...]:
+    """Conditions and cautions in as few lines as they take, then the tool; the card shows them all."""
+    setting = _cut(_setting(progress, moment)) if "setting" in moment.why else ()
+    setting = setting[: MOST_LINES - 1]
+    return (*fitted(card_lines(progress), most=MOST_LINES - len(setting)), *setting)
+
+
+def card_lines(progress: Progress) -> tuple[str, ...]:
+    """Everything to know before the first pull: direction, cautions, remarks of the way apart, conditions."""
     plan = progress.plan
-    lines = list(plan.conditions[:2])
-    rest = [*plan.conditions[2:], *plan.cautions]
-    return [*lines, "; ".join(rest)] if rest else lines
+    first = plan.conditions[:1] if plan.left_hand else ()
+    remarks = tuple(
+        f"when taken apart: {f'bolt {labels_text(remark.bolts)}: ' if remark.bolts else ''}{remark.text}"
+        for remark in plan.remarks
+    )
+    return (*first, *plan.cautions, *remarks, *plan.conditions[len(first) :])
 
 
-def _setting(progress: Progress, moment: Moment, now: datetime) -> list[str]:
-    step = _step(progress, moment)
-    if step is None:
+# --- what the hand does next ------------------------------------------------------------------------
+
+
+def _setting(progress: Progress, moment: Moment, now: datetime | None = None) -> list[str]:
+    """The tool and what goes with the pull; the number itself is shown by the view."""
+    round_, place = goal(progress, moment)
+    step = round_.steps[place] if round_ and 0 <= place < len(round_.steps) else None
+    if round_ is None or step is None:
         return []
+    words = ", ".join(word for word in (*round_.words, step.note) if word)
     if step.kind == "angle":
-        return [_angle_line(progress, step)]
+        return [*_angle_lines(progress, round_, step), words]
+    if step.kind == "look":
+        return ["Cured threadlocker: check the mark only. Do not pull.", words]
     dial = progress.dial(step)
-    lines = []
-    if dial is not None:
-        where = f"take {dial.wrench_name}" if dial.wrench_name else ""
-        lines.append("; ".join(part for part in (where, *dial.notes[:1]) if part))
-    round_ = _round_of(progress, moment)
-    words = [*(round_.words if round_ else ()), step.note]
-    lines.append(", ".join(word for word in words if word))
-    lines.append(_stage_line(progress))
-    return [line for line in lines if line]
+    take = f"take {dial.wrench_name}" if dial and dial.wrench_name else ""
+    pull = "; ".join(part for part in (take, *(dial.notes[:1] if dial else ())) if part)
+    return [_pairs(step), pull, words, _align(step), stage_line(progress), _last(progress, round_)]
 
 
-def _round_of(progress: Progress, moment: Moment) -> Round | None:
-    place = progress.round + (1 if moment.gate.startswith("wait") else 0)
-    return progress.plan.rounds[place] if place < len(progress.plan.rounds) else None
+def _pairs(step: Step) -> str:
+    return "two people pull opposite bolts together" if len(step.labels) == 2 else ""
 
 
-def _stage_line(progress: Progress) -> str:
-    """At a hand-over the stage is said in words, so that "8 done" is not taken for the last one."""
-    round_ = progress.current
-    if round_ is None or not progress.done:
+def _align(step: Step) -> str:
+    if step.kind != "align":
         return ""
-    return f"stage {round_.stage}: {len(progress.done)} of {len(round_.steps)} done"
+    if step.degrees is None:
+        return "forward only, to the next slot; if it clicks before, change the washer or nut. Never back"
+    return "back to the next slot or hole, never further than this"
 
 
-def _angle_line(progress: Progress, step: Step) -> str:
-    marks = "look at the marks of the last round first" if _angles_before(progress) else "mark"
-    if marks == "mark":
-        marks = f"paint every mark the same way{_towards(progress)}"
-    return f"angle round: {marks}, then turn each {show_degrees(step.degrees or Fraction(0))}°"
+def _last(progress: Progress, round_: Round) -> str:
+    """Before the last pull of a clamp a gun has no place: common practice, no source."""
+    pulled = [other for other in progress.plan.rounds if other.kind == "torque" and not other.recheck]
+    last = bool(pulled) and round_ is pulled[-1] and len(pulled) > 1
+    return "hand wrench only from here; no gun" if last and progress.plan.purpose == "clamp" else ""
 
 
-def _angles_before(progress: Progress) -> bool:
-    here = progress.current
-    before = progress.plan.rounds[: progress.round]
-    return any(other.kind == "angle" and here is not None and other.place == here.place for other in before)
+def _angle_lines(progress: Progress, round_: Round, step: Step) -> list[str]:
+    degrees = show_degrees(step.degrees or Fraction(0))
+    if round_.each_bolt:
+        return [f"each bolt to its torque, then mark it and turn it {degrees}°"]
+    if _angles_before(progress, round_):
+        return [f"angle round: the marks stay as they are; turn each {degrees}° more"]
+    return [f"angle round: paint every mark the same way{_towards(progress)}, then turn each {degrees}°"]
+
+
+def _angles_before(progress: Progress, round_: Round) -> bool:
+    before = progress.plan.rounds[: progress.plan.rounds.index(round_)]
+    return any(other.kind == "angle" and other.place == round_.place for other in before)
 
 
 def _towards(progress: Progress) -> str:
@@ -115,55 +141,26 @@ def marks_line(progress: Progress) -> str:
     """Where every mark should now point: the look that shows a missed and a doubled bolt."""
     turned = sorted(set(turned_so_far(progress).values()))
     shown = " or ".join(f"{show_degrees(value)}°" for value in turned)
-    way = progress.plan.direction
-    return (
-        f"every mark must stand {shown} {way} of where it was painted; one that differs was missed or doubled"
-    )
+    return f"every mark must stand {shown} {progress.plan.direction} of where it was painted"
 
 
-def _resume(progress: Progress, moment: Moment, now: datetime) -> list[str]:
-    """Back after a pause in a torque round: the last two once more, then on."""
-    step = _step(progress, moment)
-    last = [_labels(labels) for labels in progress.pulled]
-    away = _away(progress, now)
-    lines = [f"back{away}: click {' and '.join(last)} again, then {_labels(step.labels)}" if step else ""]
-    if progress.opened_by and progress.pulled_by and progress.opened_by != progress.pulled_by:
-        lines.append(f"hand-over from {progress.pulled_by} to {progress.opened_by}")
-    lines.append(_stage_line(progress))
-    lines.extend(progress.notes[-1:])
-    return [line for line in lines if line]
+def _marks(progress: Progress, moment: Moment, now: datetime) -> list[str]:
+    return [
+        marks_line(progress),
+        "one that does not was missed: undo N and turn it; one that is past it: trouble and its digit, N",
+    ]
 
 
-def _away(progress: Progress, now: datetime) -> str:
-    gone = now - datetime.fromisoformat(progress.settled_at)
-    return f" after {span_text(gone)}" if gone >= timedelta(minutes=1) else ""
+# --- questions and waits ----------------------------------------------------------------------------
 
 
-def span_text(span: timedelta) -> str:
-    """A span of time in the words one would say.
-
-    >>> span_text(timedelta(hours=1, minutes=10))
-    '1 h 10 min'
-    """
-    minutes = int(span.total_seconds() // 60)
-    days, hours = divmod(minutes // 60, 24)
-    if days:
-        return f"{days} day{'s' if days > 1 else ''}"
-    return f"{hours} h {minutes % 60} min" if hours else f"{minutes} min"
-
-
-def _labels(labels: tuple[int, ...]) -> str:
-    return "+".join(str(label) for label in labels)
-
-
-def _seat(progress: Progress, moment: Moment, now: datetime) -> list[str]:
-    seat = progress.plan.rounds[moment.back_to]
-    return [f"a pause spoils seat and back-off: start again from stage {seat.stage}, {seat.text}"]
+def _caution(progress: Progress, moment: Moment, now: datetime) -> list[str]:
+    return [progress.plan.alone[int(moment.gate.partition(":")[2])]]
 
 
 def _mark(progress: Progress, moment: Moment, now: datetime) -> list[str]:
-    step = _step(progress, moment)
-    bolt = _labels(step.labels) if step else ""
+    round_, place = goal(progress, moment)
+    bolt = labels_text(round_.steps[place].labels) if round_ and place >= 0 else ""
     half = f"; about {progress.half[1]}° were reached before" if progress.half else ""
     return [f"look at the mark of bolt {bolt}: still at the start, or already turned{half}?"]
 
@@ -172,7 +169,7 @@ def _trouble(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     trouble = progress.trouble
     if trouble is None:
         return []
-    where = f"bolt {_labels(trouble.bolts)}: " if trouble.bolts else ""
+    where = f"bolt {labels_text(trouble.bolts)}: " if trouble.bolts else ""
     return [f"{where}{trouble.text}", _AFTER[progress.plan.after_trouble], "undo if it was no trouble"]
 
 
@@ -183,68 +180,179 @@ _AFTER = {
 }
 
 
+def _wait(progress: Progress, moment: Moment, now: datetime) -> list[str]:
+    round_ = progress.current
+    if round_ is None or not progress.due:
+        due = f" ({round_.due})" if round_ and round_.due else ""
+        return [f"wait: {round_.text if round_ else ''}{due}; come back then"]
+    gone = now - datetime.fromisoformat(progress.waiting_since)
+    total = datetime.fromisoformat(progress.due) - datetime.fromisoformat(progress.waiting_since)
+    reasons = f"1–{len(moment.options)}"
+    return [
+        f"due {due_text(progress.due, now)}",
+        f"{span_text(gone)} of {span_text(total)}. Wait, or give a reason {reasons}.",
+    ]
+
+
 def _waited(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     round_ = progress.current
     if round_ is None:
         return []
-    since = f", open since {progress.due[:10]}" if progress.due else ""
-    return [f"{round_.text}: is it so now?{since}"]
+    open_for = (
+        now - datetime.fromisoformat(progress.waiting_since) if progress.waiting_since else timedelta(0)
+    )
+    since = ""
+    if open_for >= timedelta(days=1):
+        since = f" Open since {datetime.fromisoformat(progress.waiting_since):%A %Y-%m-%d}."
+    return [f"{round_.text}: is it so now? Then go on here.{since}"]
 
 
 def _recheck(progress: Progress, moment: Moment, now: datetime) -> list[str]:
-    return ["recheck: never loosen first; tell the ones that moved"]
+    return ["recheck: never loosen first; main key = still, moved = it moved and is tight now"]
 
 
 def _calibration(progress: Progress, moment: Moment, now: datetime) -> list[str]:
-    step = _step(progress, moment)
-    dial = progress.dial(step) if step else None
-    due = progress.wrenches[dial.wrench].calibration_due if dial else ""
-    days = (now.date() - datetime.fromisoformat(due).date()).days if due else 0
-    name = dial.wrench if dial else "the wrench"
-    return [f"the calibration of {name} ran out {days} days ago, on {due}"]
+    round_, place = goal(progress, moment)
+    dial = progress.dial(round_.steps[place]) if round_ and place >= 0 else None
+    if dial is None:
+        return []
+    facts = progress.wrenches[dial.wrench]
+    days = (now.date() - datetime.fromisoformat(facts.calibration_due).date()).days
+    other = f" {facts.instead} covers this." if facts.instead else ""
+    return [f"{facts.id} ran out {days} day{'s' if days != 1 else ''} ago.{other}"]
 
 
 def _deadline(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     round_ = progress.current
     limit = show_degrees(round_.within) if round_ and round_.within is not None else ""
     gone = span_text(now - datetime.fromisoformat(progress.begun))
-    return [f"{gone} since the first stop, the limit is {limit} min"]
+    return [f"{gone} since it was begun, the limit is {limit} min: what skins over or sets has done so"]
+
+
+def _still(progress: Progress, moment: Moment, now: datetime) -> list[str]:
+    moved = ", ".join(str(label) for label in progress.moved)
+    return [f"bolt {moved} moved at the {progress.trip}th time round; look for the cause, and at the page"]
 
 
 def _doubt(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     return [progress.plan.about]
 
 
-def due_text(due: str, now: datetime) -> str:
-    """When something is due, and how long that is from now."""
-    when = datetime.fromisoformat(due)
-    left = when - now
-    shown = when.strftime("%Y-%m-%d %H:%M")
-    return f"{shown}, in {span_text(left)}" if left > timedelta(0) else f"{shown}, due now"
+def _again(progress: Progress, moment: Moment, now: datetime) -> list[str]:
+    return [progress.plan.again]
 
 
-def _whole_lines(progress: Progress) -> tuple[str, ...]:
+def _changed(progress: Progress, moment: Moment, now: datetime) -> list[str]:
+    return ["the library has changed since this walk began", progress.changed]
+
+
+# --- whole rounds, bolts and the end ----------------------------------------------------------------
+
+
+def _whole(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     """What goes where in a hand or place round: the lengths and notes, by position."""
     round_ = progress.current
     if round_ is None:
-        return ()
+        return []
     notes: dict[str, list[str]] = {}
     for step in round_.steps:
-        if step.note:
-            notes.setdefault(step.note, []).append(_labels(step.labels))
-    return (*round_.words, *(f"{note}: {' '.join(labels)}" for note, labels in notes.items()))
+        notes.setdefault(step.note, []).append(labels_text(step.labels))
+    notes.pop("", None)
+    if len(notes) == 1 and len(next(iter(notes.values()))) == len(round_.steps):
+        shown = [f"all: {next(iter(notes))}"]
+    else:
+        shown = [f"{note}: {' '.join(labels)}" for note, labels in notes.items()]
+    return [*round_.words, *shown, *_time_left(progress, round_, now)]
 
 
+def bolt_lines(progress: Progress, step: Step | None, now: datetime) -> tuple[str, ...]:
+    """What differs at this bolt, what was told of it, and what the round asks besides the pull."""
+    round_ = progress.current
+    if round_ is None or step is None:
+        return ()
+    lines = [progress.outside.text] if progress.outside and progress.outside.bolts == step.labels else []
+    lines.extend(remark.text for remark in progress.plan.remarks if set(remark.bolts) & set(step.labels))
+    lines.extend((step.note, *(word for word in round_.words if not word.startswith("FIRST"))))
+    lines.append(_back_soon(progress, step, now))
+    lines.append(_put_off(progress, step))
+    lines.extend(_time_left(progress, round_, now))
+    return tuple(line for line in lines if line)
+
+
+def _back_soon(progress: Progress, step: Step, now: datetime) -> str:
+    """After a short pause the place is said again, and nothing is asked."""
+    away = now - datetime.fromisoformat(progress.settled_at) if progress.settled_at else timedelta(0)
+    returned = progress.opened > progress.settled or away >= _SHORT_PAUSE
+    if not returned or not progress.pulled or not progress.done or came_back(progress, now):
+        return ""
+    return f"last {labels_text(progress.pulled[-1])}, now {labels_text(step.labels)}"
+
+
+def _put_off(progress: Progress, step: Step) -> str:
+    round_ = progress.current
+    if round_ is None or not progress.later:
+        return ""
+    put_off = list(dict.fromkeys(labels_text(round_.steps[place].labels) for place in progress.later))
+    if labels_text(step.labels) in put_off and progress.step in progress.later:
+        return f"bolt {', '.join(put_off)} is open: the round cannot close without it"
+    return f"put off: {', '.join(put_off)}; the round cannot close without"
+
+
+def _time_left(progress: Progress, round_: Round, now: datetime) -> list[str]:
+    if round_.within is None or not progress.begun or progress.afterwards:
+        return []
+    left = timedelta(minutes=float(round_.within)) - (now - datetime.fromisoformat(progress.begun))
+    return [f"{span_text(left)} left of {show_degrees(round_.within)} min"] if left > timedelta(0) else []
+
+
+def _second(progress: Progress, moment: Moment, now: datetime) -> list[str]:
+    if check_kind(progress.plan) == MARKS:
+        turned = [marks_line(progress)] if turned_so_far(progress) else ["every mark must stand in one line"]
+        return [*turned, "another person looks at each: verify marks by NAME"]
+    return ["another person reads the page and types the value: verify VALUE by NAME"]
+
+
+def _finished(progress: Progress, moment: Moment, now: datetime) -> list[str]:
+    """What comes after; a paint mark shows later movement: common practice, no source."""
+    plan = progress.plan
+    if progress.abandoned or plan.action != "tighten":
+        return [f"then: {line}" for line in plan.after] if not progress.abandoned else []
+    kinds = {step.kind for round_ in plan.rounds for step in round_.steps}
+    pulled = "torque" in kinds and plan.purpose == "clamp"
+    marked = "angle" in kinds or plan.threadlocker
+    closing = pulled and not marked and plan.bolts > CARD_BOLTS and not _rechecked(plan)
+    extra = (
+        (closing, "click all once more in a circle: good is a click without moving"),
+        (pulled and not marked, "paint a mark across each one now: it shows later movement"),
+    )
+    return [f"then: {line}" for line in (*(words for holds, words in extra if holds), *plan.after)]
+
+
+def _rechecked(plan: Plan) -> bool:
+    return any(round_.recheck or round_.until_still for round_ in plan.rounds)
+
+
+_KINDS: dict[str, Callable[[Progress, Moment, datetime], list[str]]] = {
+    "caution": _caution,
+    "marks": _marks,
+    "wait": _wait,
+    "whole": _whole,
+    "second-check": _second,
+    "finished": _finished,
+}
 _REASONS: dict[str, Callable[[Progress, Moment, datetime], list[str]]] = {
-    "opening": _opening,
     "setting": _setting,
     "recheck": _recheck,
-    "resume": _resume,
-    "seat": _seat,
+    "resume": resume_lines,
+    "hand-over": handed_lines,
+    "seat": seat_line,
     "mark": _mark,
     "trouble": _trouble,
     "waited": _waited,
     "calibration": _calibration,
     "deadline": _deadline,
+    "still": _still,
     "doubt": _doubt,
+    "again": _again,
+    "changed": _changed,
 }

@@ -11,11 +11,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from torqref.document.refusal import Refusal
+from torqref.quantity.term import Torque
 from torqref.walk.attempt import Act, Answer, No
+from torqref.walk.dialling import dial_of, facts_of
 from torqref.walk.event import Event
 from torqref.walk.fitted import Fitted, adapter_of, refitted
-from torqref.walk.plan import Dial, Plan, WrenchFacts
-from torqref.walk.progress import Progress
+from torqref.walk.plan import Dial, Plan
+from torqref.walk.state import Progress
 from torqref.wrench.rack import Rack, Wrench
 
 USUAL_UNITS = ("N·m", "ft-lb", "in-lb")
@@ -129,12 +131,12 @@ def _on_scale(tools: Tools) -> Tools | No:
 def _swapped(attempt: Act, place: int, tools: Tools) -> Answer:
     """The event with the new settings; refused where the value in question cannot be set so."""
     progress = attempt.progress
-    now = _dial(progress.dials[place], progress.plan, tools)
+    now = _dial(progress.dials[place].target, progress.plan, tools, progress.drag)
     if isinstance(now, Refusal):
         return No(message=now.sentence())
     dials = tuple(now if at == place else dial for at, dial in enumerate(_others(progress, place, tools)))
     shown = f"{now.shown} {now.unit}"
-    facts = (_facts(tools.wrench),) if tools.wrench else ()
+    facts = (facts_of(tools.wrench),) if tools.wrench else ()
     return (
         Event(
             kind="wrench",
@@ -151,19 +153,18 @@ def _others(progress: Progress, place: int, tools: Tools) -> Iterator[Dial]:
     """Settings of the same wrench change with it as far as the new one reaches; others stay."""
     old = progress.dials[place]
     for dial in progress.dials:
-        new = _dial(dial, progress.plan, tools) if dial.wrench == old.wrench else dial
+        new = _dial(dial.target, progress.plan, tools, progress.drag) if dial.wrench == old.wrench else dial
         yield dial if isinstance(new, Refusal) else new
 
 
-def _dial(dial: Dial, plan: Plan, tools: Tools) -> Dial | Refusal:
-    from torqref.walk.planner import dial_of
+def _dial(target: Torque, plan: Plan, tools: Tools, drag: Torque | None) -> Dial | Refusal:
     from torqref.wrench.setting import setting_for
 
     setting = setting_for(
-        dial.target,
+        target,
         tools.wrench,
         tools.fitted.parts,
-        drag=plan.drag,
+        drag=drag,
         value_is=plan.value_is,
         unit=tools.unit or None,
         direction=plan.direction,
@@ -171,10 +172,25 @@ def _dial(dial: Dial, plan: Plan, tools: Tools) -> Dial | Refusal:
     return (
         setting
         if isinstance(setting, Refusal)
-        else dial_of(dial.target, setting, tools.wrench, tools.fitted.words)
+        else dial_of(target, setting, tools.wrench, tools.fitted.words)
     )
 
 
-def _facts(held: Wrench) -> WrenchFacts:
-    due = held.calibration_due.isoformat() if held.calibration_due else ""
-    return WrenchFacts(id=held.id, name=held.name, serial=held.serial, calibration_due=due)
+def redialled(attempt: Act, old: Dial, target: Torque, drag: Torque | None = None) -> Dial | No:
+    """The setting for another value, or with a drag added, on the same tools as far as they reach.
+
+    Where the rack does not reach it, the bare value is set and the wrench is left open; with an adapter
+    that would be a wrong setting, and it is refused.
+    """
+    plan, drag = attempt.progress.plan, drag or attempt.progress.drag
+    tools = _tools(attempt.rack, old, {"unit": old.unit if old.unit != old.target.unit else None})
+    made = _dial(target, plan, tools, drag) if isinstance(tools, Tools) else tools
+    if isinstance(made, Dial):
+        return made
+    reason = made.sentence() if isinstance(made, Refusal) else made.message
+    if old.with_adapter:
+        return No(message=f"{reason} Name the tools first: wrench ID crowfoot OFFSET.")
+    bare = _dial(target, plan, Tools(wrench=None, fitted=Fitted()), drag)
+    if isinstance(bare, Refusal):
+        return No(message=bare.sentence())
+    return replace(bare, notes=(f"choose the wrench again: {reason}", *bare.notes))

@@ -1,0 +1,281 @@
+"""Paints the library: what was typed, open walks, groups, and what is to be known of the row in hand."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from torqref.library.brief import applies_text, mark_words, values_text
+from torqref.library.source import PRACTICE
+from torqref.pattern.cells import cells
+from torqref.screens.head import head
+from torqref.screens.library_rows import Kind, Rows
+from torqref.screens.line import Line, Piece, block, fitted, shown, sides, width_of, wrapped
+
+if TYPE_CHECKING:
+    from torqref.library.group import Group
+    from torqref.walk.standing import Standing
+
+# From this width a row has room for the values, and marks are written out.
+WIDE = 64
+_ROOM_FOR_WORDS = 50
+_MOST_TAKEN = 5
+_DETAILS = ((26, 7), (20, 5), (15, 3), (0, 1))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Showing:
+    """Everything to show.
+
+    Args:
+        filter: the line that is typed on.
+        rows: what is listed.
+        selected: place of the row in hand.
+        top: place of the first row that is shown.
+        count: how many there are, in words.
+        options: answers of a question that is open, digit and words.
+        ask: that question.
+        message: what became of the last key.
+        refused: whether the message is a refusal.
+        keys: the line of keys.
+        ascii_only: whether to keep to ASCII signs.
+        reading: whether the library is still being read.
+    """
+
+    filter: Line
+    rows: Rows
+    selected: int
+    top: int
+    count: str
+    options: tuple[tuple[str, str], ...] = ()
+    ask: str = ""
+    message: str = ""
+    refused: bool = False
+    keys: Line = ()
+    ascii_only: bool = False
+    reading: bool = False
+
+    @property
+    def is_asking(self) -> bool:
+        """Whether the foot holds a question or a message."""
+        return bool(self.options or self.message)
+
+    def safe(self, text: str) -> str:
+        """Text as it may go to the terminal."""
+        return shown(text, ascii_only=self.ascii_only)
+
+
+def room_for_rows(height: int) -> int:
+    """How many rows of the list there is room for: all but head, filter, details and the last line."""
+    return max(1, height - 3 - _details(height))
+
+
+def _details(height: int) -> int:
+    return next(lines for least, lines in _DETAILS if height >= least)
+
+
+def paint_library(showing: Showing, width: int, height: int) -> tuple[Line, ...]:
+    """The whole screen in this room."""
+    room = room_for_rows(height)
+    listed = [
+        _row(showing, place, width)
+        for place in range(showing.top, min(showing.top + room, len(showing.rows)))
+    ]
+    foot = tuple(_foot(showing, width))
+    # A sentence that was not asked for is read whole: for a moment it may take rows of the list.
+    taken = max(_details(height), min(len(foot), _MOST_TAKEN) if showing.is_asking else 0)
+    body = height - 3 - taken
+    return (
+        fitted(head("torqref library", showing.count, width, ascii_only=showing.ascii_only), width),
+        fitted(showing.filter, width),
+        *block(listed or _nothing(showing, width), width, max(0, body)),
+        *block(foot, width, taken if body >= 0 else max(0, height - 3)),
+        *block((showing.keys,), width, 1),
+    )
+
+
+def _foot(showing: Showing, width: int) -> Iterator[Line]:
+    """What became of the last key, a question, or what is to be known of the row in hand."""
+    if showing.options:
+        yield from _question(showing, width)
+    elif showing.message:
+        tone = "trouble" if showing.refused else "strong"
+        for part in wrapped(showing.safe(showing.message), width - 2, tone):
+            yield fitted((Piece(" ", tone), *part), width, tone)
+    else:
+        yield from _detail(showing, width)
+
+
+def _nothing(showing: Showing, width: int) -> Iterator[Line]:
+    text = "Nothing fits. A value with its unit, such as 24 Nm, starts a quick walk; + does too."
+    text = "Reading the library." if showing.reading else text
+    yield from wrapped(showing.safe(text), width - 1)
+
+
+# --- rows -----------------------------------------------------------------------------------------
+
+
+def _row(showing: Showing, place: int, width: int) -> Line:
+    in_hand = place == showing.selected
+    mark = Piece(">" if in_hand else " ", "now" if in_hand else "plain")
+    text = _ROWS[showing.rows.kind(place)](showing, place, width - 1)
+    return (mark, *(_lit(piece) if in_hand else piece for piece in fitted(text, width - 1)))
+
+
+def _lit(piece: Piece) -> Piece:
+    return Piece(piece.text, "title" if piece.tone in ("plain", "quiet", "strong") else piece.tone)
+
+
+def _standing(showing: Showing, place: int, width: int) -> Line:
+    """An open walk: its number, what it is, where it stands."""
+    number, standing = showing.rows.standings[place]
+    word = "DUE" if standing.is_due else "OPEN"
+    where = f"bay {standing.elsewhere}: " if standing.elsewhere else ""
+    title = showing.safe(f"{where}{standing.title}")
+    rest = showing.safe(", ".join(standing.words))
+    lead = (Piece(f" {number} ", "key"), Piece(f" {word} ", "stop" if standing.is_due else "strong"))
+    room = width - width_of(lead)
+    if room < _ROOM_FOR_WORDS:
+        tail = (Piece(f" {standing.count} ", "strong"),) if standing.count else ()
+        return (*lead, *sides((Piece(cut(title, room - width_of(tail)), "strong"),), tail, room))
+    taken = min(cells(title), max(24, room * 6 // 10))
+    rest = cut(rest, room - taken - 2)
+    return (*lead, Piece(cut(title, taken), "strong"), Piece(f"  {rest}", "quiet"))
+
+
+def _quick(showing: Showing, place: int, width: int) -> Line:
+    """What was typed reads as a value: walk it without a library entry."""
+    name = showing.safe(showing.rows.typed.name) if showing.rows.typed else ""
+    return (
+        Piece(" QUICK ", "way"),
+        Piece(f" {name}", "strong"),
+        Piece("  how many bolts comes next", "quiet"),
+    )
+
+
+def _problem(showing: Showing, place: int, width: int) -> Line:
+    """The first problem of the files, and how many there are."""
+    problem, count = showing.rows.problems[0], len(showing.rows.problems)
+    word = problem.severity.upper()
+    more = f" 1 of {count}" if count > 1 else ""
+    return (Piece(f" {word}{more} ", "trouble"), Piece(f" {showing.safe(problem.sentence())}"))
+
+
+def _group(showing: Showing, place: int, width: int) -> Line:
+    """A group: name, values as printed, and the first word that keeps its values from being trusted."""
+    group = showing.rows.groups[place - showing.rows.above]
+    words = mark_words(group)
+    name, values = showing.safe(group.name), showing.safe(values_text(group))
+    if width < WIDE:
+        tail = (Piece(f" {words[0][0].upper() if words else ' '} ", "practice" if words else "plain"),)
+        return sides((Piece(f" {cut(name, width - 4)}"),), tail, width)
+    mark = words[0] if words else ""
+    tail = (Piece(f" {mark:<10}", "later" if mark else "plain"),)
+    room = width - width_of(tail)
+    name_room = min(max(26, room // 2), 46)
+    value_room = room - name_room - 1
+    return sides(
+        (Piece(f" {cut(name, name_room - 1)} "), Piece(cut(values, value_room), "quiet")), tail, width
+    )
+
+
+_ROWS: dict[Kind, Callable[[Showing, int, int], Line]] = {
+    "open": _standing,
+    "problem": _problem,
+    "quick": _quick,
+    "group": _group,
+}
+
+
+def cut(text: str, width: int) -> str:
+    """A text in exactly so many cells; what does not fit ends in dots.
+
+    >>> cut("Exhaust manifold", 10), cut("Cover", 7)
+    ('Exhaust...', 'Cover  ')
+    """
+    wide = cells(text)
+    if wide <= width:
+        return text + " " * (width - wide)
+    kept = text
+    while kept and cells(kept) > width - 3:
+        kept = kept[:-1]
+    kept = kept.rstrip() + "..."
+    return kept + " " * (width - cells(kept))
+
+
+# --- details --------------------------------------------------------------------------------------
+
+
+def _question(showing: Showing, width: int) -> Iterator[Line]:
+    """The question that is open, its answers behind it on as few lines as they take."""
+    yield (Piece(f" {showing.safe(showing.ask)} ", "stop"),)
+    pieces: list[Piece] = []
+    for key, words in showing.options:
+        more = (Piece(f" {key} ", "key"), Piece(f" {showing.safe(words)}  "))
+        if pieces and width_of((*pieces, *more)) > width:
+            yield tuple(pieces)
+            pieces = []
+        pieces.extend(more)
+    yield tuple(pieces)
+
+
+def _detail(showing: Showing, width: int) -> Iterator[Line]:
+    """What is to be known of the row in hand, most important first."""
+    for text, tone in _said(showing.rows, showing.selected):
+        if text:
+            yield from ((Piece(" ", tone), *part) for part in wrapped(showing.safe(text), width - 2, tone))
+
+
+def _said(rows: Rows, place: int) -> Iterator[tuple[str, str]]:
+    """The sentences on a row, with their tones."""
+    standing, group = rows.standing(place), rows.group(place)
+    if group is not None:
+        yield from _of_group(group)
+    elif standing is not None:
+        yield from _of_standing(standing)
+    elif rows.kind(place) == "quick" and rows.typed is not None:
+        yield f"quick walk: {rows.typed.name}", "strong"
+    elif rows.kind(place) == "problem":
+        yield rows.problems[0].sentence(), "plain"
+        yield "enter shows every problem of the files", "quiet"
+
+
+def _of_group(group: Group) -> Iterator[tuple[str, str]]:
+    practice = f"{PRACTICE.partition(':')[0]}: " if group.source.invented else ""
+    yield f"{practice}{values_text(group)}", "practice" if practice else "strong"
+    bolts = len(group.layout.positions)
+    facts = (
+        "1 bolt" if bolts == 1 else f"{bolts} bolts",
+        " ".join(part for part in (group.thread, group.grade) if part),
+        group.condition,
+        f"for {applies_text(group)}" if group.applies else "",
+        f"places: {', '.join(group.places)}" if group.places else "",
+    )
+    yield ", ".join(fact for fact in facts if fact), "plain"
+    yield f"{group.name} ({group.id}), {group.assembly}", "plain"
+    checked = group.source.verified_by
+    verified = f"verified by {checked}" if checked else "unverified: nobody typed the values a second time"
+    yield f"{group.source.sentence() or 'no source'}; {verified}", "quiet"
+    yield group.file, "quiet"
+
+
+def _of_standing(standing: Standing) -> Iterator[tuple[str, str]]:
+    plan, begun = standing.record.header.plan, standing.record.header
+    practice = f"{PRACTICE.partition(':')[0]}: " if plan.invented else ""
+    yield f"{practice}{', '.join(standing.words)}", "practice" if practice else "strong"
+    yield ", ".join(part for part in (standing.title, plan.assembly) if part), "plain"
+    at = begun.started[:16].replace("T", " ")
+    yield ", ".join(part for part in (f"begun {at}", begun.by) if part), "quiet"
+    yield begun.id, "quiet"
+
+
+def window_top(selected: int, top: int, room: int, count: int) -> int:
+    """The first row to show, so that the one in hand is seen and the room is used."""
+    top = min(max(top, selected - room + 1), selected)
+    return max(0, min(top, count - room))
+
+
+def digits_of(options: Sequence[str]) -> tuple[tuple[str, str], ...]:
+    """Answers with their digits."""
+    return tuple((str(number), text) for number, text in enumerate(options, start=1))

@@ -1,0 +1,349 @@
+"""The library: type to find, enter to walk; what is open or due stands on top."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from time import monotonic
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.message import Message
+from textual.worker import get_current_worker
+
+from torqref.document.problem import Problem
+from torqref.screens.field import Field
+from torqref.screens.fields_screen import HELP_KEY, FieldsScreen
+from torqref.screens.key import Key
+from torqref.screens.library_panel import Showing, digits_of, paint_library, room_for_rows, window_top
+from torqref.screens.library_rows import Rows, fitting
+from torqref.screens.line import Line
+
+if TYPE_CHECKING:
+    from torqref.library.group import Group
+    from torqref.library.quick import Typed
+    from torqref.walk.opening import Opening, Request
+    from torqref.walk.standing import Standing
+
+KEYS = (
+    Key(letter="+", word="quick", meaning="quick walk: a value that is in no library", act="quick"),
+    Key(letter="!", word="loosen", meaning="loosen this group: in reverse and in rounds", act="loosen"),
+    Key(letter="=", word="convert", meaning="a value in other units", act="convert"),
+    Key(letter="@", word="crowfoot", meaning="what to set with a crowfoot on the wrench", act="crowfoot"),
+    HELP_KEY,
+    Key(letter="<", word="leave", meaning="leave the program; ctrl+c does the same", act="leave"),
+    Key(letter="*", word="colours", meaning="dark, light or one colour", act="theme"),
+)
+HELP = (
+    "Type words of the name, the thread or the value to find a group; enter opens the one that is marked.",
+    "The number of an open walk and enter goes on with it; enter alone takes the first one.",
+    "Arrows and page keys move the mark. Backspace erases; ctrl+u empties the line.",
+    "A value with its unit, such as M8 10.9 24 Nm, may be typed right here: enter makes it a quick walk.",
+    "P = practice values, invented. U = unverified: nobody typed the values a second time. N = no source.",
+)
+# How often a large library that is still being read is shown with what is there so far.
+_SHOW_EVERY = 0.4
+TAKE_OVER = ("take it over", "leave it to them")
+
+
+class LibraryRead(Message):
+    """What the reading thread has so far; a message never waits for the screen, which may be gone."""
+
+    def __init__(
+        self, groups: Mapping[str, Group], problems: tuple[Problem, ...] = (), *, ready: bool = False
+    ) -> None:
+        """So far, or all of it.
+
+        Args:
+            groups: by id.
+            problems: of the files.
+            ready: whether this is all.
+        """
+        super().__init__()
+        self.groups, self.problems, self.ready = groups, problems, ready
+
+
+class LibraryScreen(FieldsScreen):
+    """All groups, open walks and due items; read after the first paint."""
+
+    name_shown = "library"
+
+    def __init__(self) -> None:
+        """An empty list; what belongs in it is read after the first paint."""
+        super().__init__((Field(name="find", label="find", hint="a name, M8, 24 Nm"),))
+        self.groups: Mapping[str, Group] = {}
+        self.problems: tuple[Problem, ...] = ()
+        self.record_problems: tuple[Problem, ...] = ()
+        self.standings: tuple[Standing, ...] = ()
+        self.begun, self.reading = False, True
+        self.read_at = 0.0
+        self.rows = Rows()
+        self.selected = self.top = 0
+        self.moved_by_hand = False
+        self.choosing: tuple[str, ...] = ()
+        self.loosen = False
+        self.refused = False
+
+    # --- reading --------------------------------------------------------------------------------
+
+    def on_mount(self) -> None:
+        """First what is open, then the library, both after the first paint."""
+        self.call_after_refresh(self.read_all)
+
+    def read_all(self) -> None:
+        """The walks that are open; the library in a thread of its own."""
+        self.begun = True
+        self.read_records()
+        self.read_at = self._drafted()
+        self.reading = True
+        self.run_worker(self.read_library, thread=True, exclusive=True)
+
+    def read_records(self) -> None:
+        """The walks that are open, and where they stand now."""
+        from torqref.walk.archive import open_records
+        from torqref.walk.standing import in_order, standing
+
+        context = self.torqref.context
+        found, self.record_problems = open_records(context.records)
+        now = context.clock()
+        self.standings = in_order(tuple(standing(record, now, context.bay) for record in found))
+        self.list_anew()
+        self.repaint()
+
+    def read_library(self) -> None:
+        """Every file of the library; what is there so far is shown meanwhile."""
+        from torqref.library.shelf import read_shelf
+
+        worker, last = get_current_worker(), monotonic()
+
+        def heard(groups: Mapping[str, Group]) -> bool:
+            nonlocal last
+            if not worker.is_cancelled and monotonic() - last > _SHOW_EVERY:
+                last = monotonic()
+                self.post_message(LibraryRead(dict(groups)))
+            return not worker.is_cancelled
+
+        shelf = read_shelf(self._folders(), heard)
+        if not worker.is_cancelled:
+            self.post_message(LibraryRead(shelf.groups, shelf.problems, ready=True))
+
+    def _folders(self) -> tuple[Path, ...]:
+        """The library folders, and the user's own where a first draft has just made it."""
+        context = self.torqref.context
+        known, own = context.libraries, context.own_specs
+        return (*known[:1], own, *known[1:]) if own not in known and self._drafted() else known
+
+    def _drafted(self) -> float:
+        """When something was last put into the user's own folder; 0 where there is none."""
+        own = self.torqref.context.own_specs
+        return own.stat().st_mtime if own != Path() and own.is_dir() else 0.0
+
+    def on_library_read(self, message: LibraryRead) -> None:
+        """Show what the library holds, as far as it is read."""
+        message.stop()
+        self.groups, self.problems, self.reading = message.groups, message.problems, not message.ready
+        self.list_anew()
+        self.repaint()
+
+    def on_screen_resume(self) -> None:
+        """Back from another screen: after a walk the list begins anew, with where that walk stands."""
+        last, self.torqref.last_words = self.torqref.last_words, ""
+        if last:
+            self.special("ctrl+u")
+            self.message, self.refused = f"Walk {last}.", False
+        if not self.begun:
+            return
+        if self._drafted() > self.read_at:
+            self.read_all()
+        else:
+            self.read_records()
+
+    # --- listing --------------------------------------------------------------------------------
+
+    def changed(self) -> None:
+        """Other words: another list, from its first row."""
+        self.moved_by_hand = False
+        self.list_anew()
+
+    def list_anew(self) -> None:
+        """What fits the words now; a mark that was moved by hand stays on its row."""
+        from torqref.library.search import search
+
+        text = self.text("find")
+        here = self.rows.key(self.selected) if self.moved_by_hand else None
+        told = sorted((*self.record_problems, *self.problems), key=lambda each: each.severity != "error")
+        self.rows = Rows(
+            standings=fitting(self.standings, text),
+            problems=() if text.strip() else tuple(each for each in told if each.severity != "hint"),
+            typed=_typed(text),
+            groups=tuple(match.group for match in search(text.split(), self.groups.values())),
+        )
+        places = (place for place in range(len(self.rows)) if self.rows.key(place) == here)
+        self.selected = next(places, self.rows.first) if here is not None else self.rows.first
+
+    def picture(self, width: int, height: int) -> Sequence[Line]:
+        """The list as far as there is room for it."""
+        room = room_for_rows(height)
+        self.top = window_top(self.selected, self.top, room, len(self.rows))
+        kind = self.rows.kind(self.selected)
+        main = {"open": "go on", "problem": "all problems", "nothing": "nothing"}.get(kind, "walk")
+        showing = Showing(
+            filter=self.field_lines(width)[0],
+            rows=self.rows,
+            selected=self.selected,
+            top=self.top,
+            count=self._count(),
+            options=self._options(),
+            ask=self._ask(),
+            message=self.message,
+            refused=self.refused,
+            keys=self.key_line(width, main),
+            ascii_only=self.look.ascii_only,
+            reading=self.reading,
+        )
+        return paint_library(showing, width, height)
+
+    def _count(self) -> str:
+        fitting, all_ = len(self.rows.groups), len(self.groups)
+        if self.reading:
+            return f"reading, {all_} groups so far"
+        return f"{fitting} of {all_} groups" if fitting != all_ else f"{all_} groups"
+
+    def _options(self) -> tuple[tuple[str, str], ...]:
+        every = (("enter", "all, one after the other"),) if self.rows.group(self.selected) else ()
+        return (*digits_of(self.choosing), *every) if self.choosing else ()
+
+    def _ask(self) -> str:
+        standing = self.rows.standing(self.selected)
+        if standing is not None:
+            return f"Bay {standing.elsewhere} has this walk; take it over?"
+        return "LOOSEN which place?" if self.loosen else "Which place?"
+
+    # --- keys -----------------------------------------------------------------------------------
+
+    def keys(self) -> Sequence[Key]:
+        """Signs for what can be done beside typing."""
+        return KEYS
+
+    def help_lines(self) -> Sequence[str]:
+        """What the help says about the library."""
+        return HELP
+
+    def take(self, event: events.Key) -> None:
+        """While a question is open, a digit or enter answers it and anything else takes it back."""
+        if not self.choosing:
+            self.refused = False
+            super().take(event)
+            return
+        choices, self.choosing = self.choosing, ()
+        number = "123456789".find(event.character) if event.character else -1
+        if 0 <= number < len(choices):
+            self._chosen(choices[number])
+        elif event.key == "enter" and self.rows.group(self.selected):
+            self._open("")
+
+    def _chosen(self, choice: str) -> None:
+        standing = self.rows.standing(self.selected)
+        if standing is None:
+            self._open(choice)
+        elif choice == TAKE_OVER[0]:
+            self._resume(standing)
+
+    def special(self, name: str) -> bool:
+        """Arrows and page keys move the mark."""
+        room = room_for_rows(self.size.height)
+        steps = {"up": -1, "down": 1, "pageup": -room, "pagedown": room}
+        far = {"home": 0, "end": len(self.rows) - 1}
+        if name not in steps and name not in far:
+            return name not in ("tab", "shift+tab") and super().special(name)
+        place = far.get(name, self.selected + steps.get(name, 0))
+        self.selected = max(0, min(place, len(self.rows) - 1))
+        self.moved_by_hand = True
+        return True
+
+    def main(self) -> None:
+        """Open the row that is marked."""
+        self.loosen = False
+        self._enter()
+
+    def do_loosen(self) -> None:
+        """Open the group that is marked for loosening."""
+        if self.rows.group(self.selected) is None:
+            self._refuse("Only a group is loosened: mark one first.")
+            return
+        self.loosen = True
+        self._enter()
+
+    def _enter(self) -> None:
+        standing, group = self.rows.standing(self.selected), self.rows.group(self.selected)
+        kind = self.rows.kind(self.selected)
+        if kind == "quick":
+            self.do_quick()
+        elif kind == "problem":
+            self.torqref.show("problems", problems=self.rows.problems)
+        elif standing is not None and standing.elsewhere:
+            self.choosing = TAKE_OVER
+        elif standing is not None:
+            self._resume(standing)
+        elif group is not None and len(group.places) > 1:
+            self.choosing = group.places[:9]
+        elif group is not None:
+            self._open("")
+
+    def do_quick(self) -> None:
+        """The quick walk, with the value where one is typed already."""
+        self.torqref.show("quick", text=self._value())
+
+    def do_convert(self) -> None:
+        """The value in other units."""
+        self.torqref.show("convert", text=self._value())
+
+    def do_crowfoot(self) -> None:
+        """What to set with a crowfoot."""
+        self.torqref.show("crowfoot")
+
+    def _value(self) -> str:
+        return self.text("find") if self.rows.typed is not None else ""
+
+    # --- opening --------------------------------------------------------------------------------
+
+    def _resume(self, standing: Standing) -> None:
+        from torqref.walk.opening import resume
+
+        self._opened(resume(standing.record, self._request(), self.torqref.context.clock))
+
+    def _open(self, place: str) -> None:
+        from torqref.walk.opening import open_group
+        from torqref.walk.planner import LOOSEN, TIGHTEN, Bench
+
+        group, context = self.rows.group(self.selected), self.torqref.context
+        if group is None:
+            return
+        action = LOOSEN if self.loosen else TIGHTEN
+        bench = Bench(today=context.clock().date(), rack=context.rack, place=place, action=action)
+        self._opened(open_group(group, bench, self._request(), context.clock))
+
+    def _request(self) -> Request:
+        from torqref.walk.opening import Request
+
+        context = self.torqref.context
+        return Request(folder=context.records, bay=context.bay, work_order=context.work_order, by=context.by)
+
+    def _opened(self, opening: Opening) -> None:
+        if opening.session is None:
+            self._refuse(opening.refusal.sentence() if opening.refusal else "It cannot be opened.")
+        else:
+            self.torqref.show("walk", session=opening.session, notes=opening.notes)
+
+    def _refuse(self, message: str) -> None:
+        self.message, self.refused = message, True
+
+
+def _typed(text: str) -> Typed | None:
+    """What was typed, where it reads as a value with its unit."""
+    if not any(char.isdigit() for char in text):
+        return None
+    from torqref.library.quick import Typed, read_typed
+
+    found = read_typed(text)
+    return found if isinstance(found, Typed) else None

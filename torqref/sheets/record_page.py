@@ -1,0 +1,192 @@
+"""The record of walks as a page: printed, set and measured in columns of their own, each pattern drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from torqref.library.source import PRACTICE
+from torqref.sheets import paper
+from torqref.sheets.picture import walk_pictures
+from torqref.sheets.tally import Row, noteworthy, rows
+from torqref.walk.archive import Record
+from torqref.walk.job_view import DEFER
+from torqref.walk.plan import Plan
+
+HONEST = (
+    "“Set” is what the wrench was set to; a click says that it signalled there, and measures nothing. "
+    "“Measured” is what an instrument showed."
+)
+
+
+def record_page(records: Sequence[Record]) -> str:
+    """One page for these walks, each on a sheet of its own; several begin with a list."""
+    practice = any(record.header.plan.invented for record in records)
+    one = len(records) == 1
+    title = f"Record: {records[0].header.plan.name}" if one else f"Records of {len(records)} walks"
+    return paper.page(title, _body(records), practice=practice)
+
+
+def _body(records: Sequence[Record]) -> Iterator[str]:
+    if len(records) != 1:
+        practice = any(record.header.plan.invented for record in records)
+        yield "\n".join(paper.sheets([_index(records, practice)]))
+    yield from paper.sheets(_sheet(record) for record in records)
+
+
+def _index(records: Sequence[Record], practice: bool) -> Iterator[str]:
+    yield paper.heading(f"Records of {len(records)} walks", 1)
+    yield paper.practice_box(practice)
+    yield paper.table(
+        ("Walk", "Group", "Place", "State", "Begun", "Ended", "By", "Work order"),
+        (
+            (
+                record.header.id,
+                record.header.plan.name,
+                record.header.plan.place,
+                record.state,
+                time_text(record.header.started),
+                time_text(record.finished_at),
+                record.header.by,
+                record.header.work_order,
+            )
+            for record in records
+        ),
+    )
+    yield paper.paragraph(DEFER)
+
+
+def _sheet(record: Record) -> Iterator[str]:
+    plan = record.header.plan
+    yield paper.heading(f"{action_text(plan)}{plan.name}", 1)
+    yield paper.practice_box(plan.invented)
+    yield from walk_section(record)
+    yield paper.paragraph(HONEST, "small")
+    yield paper.paragraph(DEFER)
+
+
+def action_text(plan: Plan) -> str:
+    """What was done, where that was not tightening."""
+    return "Loosened: " if plan.action == "loosen" else ""
+
+
+def time_text(time: str) -> str:
+    """A time of the record for a reader: date and time of day, with the offset to UTC.
+
+    >>> time_text("2027-03-01T08:00:05.120+00:00")
+    '2027-03-01 08:00:05 +00:00'
+    """
+    return f"{time[:10]} {time[11:19]} {time[-6:]}" if len(time) > 19 else time.replace("T", " ")
+
+
+def clock_text(time: str) -> str:
+    """The same without the offset, for tables whose page says it once."""
+    return f"{time[:10]} {time[11:19]}".strip()
+
+
+def walk_section(record: Record) -> Iterator[str]:
+    """Everything the record knows of one walk."""
+    plan, header = record.header.plan, record.header
+    yield paper.facts(
+        (
+            ("Vehicle or machine", plan.assembly),
+            ("Place", plan.place),
+            ("State", record.state),
+            ("Walk", f"{header.id}, bay {header.bay}" if header.bay else header.id),
+            ("Work order", header.work_order),
+            ("Begun", time_text(header.started)),
+            ("Ended", time_text(record.finished_at)),
+            ("By", ", ".join(people(record))),
+            ("Thread and class", ", ".join(part for part in (plan.thread, plan.grade) if part)),
+            ("Locking drag", f"{plan.drag.text} measured, added to every value" if plan.drag else ""),
+            ("Direction", "LEFT-HAND: anticlockwise tightens" if plan.left_hand else ""),
+        )
+    )
+    for caution in (*plan.alone, *plan.cautions):
+        yield paper.paragraph(f"CAUTION: {caution}", "caution")
+    yield paper.listed(plan.conditions)
+    yield _pictures(record)
+    yield _rounds(rows(record))
+    yield _ticks(rows(record))
+    yield from _notes(record)
+    yield from _wrenches(record)
+    yield from _sources(plan)
+
+
+def people(record: Record) -> tuple[str, ...]:
+    """Everybody whose name the record has, each once."""
+    names = [record.header.by, *(event.by for event in record.told.events)]
+    return tuple(dict.fromkeys(name for name in names if name))
+
+
+def _pictures(record: Record) -> str:
+    # A mere count has no picture: the page of it shows no places.
+    if record.header.plan.bolts < 2 or record.header.plan.layout.basis == "count":
+        return ""
+    figures = "".join(paper.figure(picture, caption) for picture, caption in walk_pictures(record))
+    return f'<div class="pictures">{figures}</div>'
+
+
+def _rounds(found: Sequence[Row]) -> str:
+    return paper.table(
+        ("Stage", "As printed", "As set", "As measured", "Ticked", "By", "State"),
+        (
+            (
+                f"{row.stage}, {row.place}" if row.place else row.stage,
+                "; ".join(row.printed) or row.instruction,
+                "; ".join(row.set),
+                "; ".join(row.measured),
+                f"{len(row.ticks)} of {row.wanted}" if row.wanted and row.ticks else "",
+                ", ".join(row.by),
+                f"{row.state}, recheck" if row.instruction.endswith("recheck") else row.state,
+            )
+            for row in found
+        ),
+        tight=(0, 4, 6),
+    )
+
+
+def _ticks(found: Sequence[Row]) -> str:
+    """Each tick with its time of day, small: the evidence bolt by bolt."""
+    lines = [
+        f"stage {row.stage}{f', {row.place}' if row.place else ''}: "
+        + ", ".join(f"{label} {time}" for label, time in row.ticks)
+        for row in found
+        if row.ticks
+    ]
+    return paper.heading("Ticks, bolt and time", 3) + paper.listed(lines, "small") if lines else ""
+
+
+def _notes(record: Record) -> Iterator[str]:
+    said = noteworthy(record)
+    if said:
+        yield paper.heading("What happened", 3)
+        yield paper.listed(said)
+    if record.progress.due and record.state == "due":
+        yield paper.paragraph(f"DUE: {time_text(record.progress.due)}", "practice")
+
+
+def _wrenches(record: Record) -> Iterator[str]:
+    facts = record.progress.wrenches
+    yield paper.table(
+        ("Wrench", "Name", "Serial", "Calibration due"),
+        (
+            (wrench.id, wrench.name, wrench.serial, calibration_text(wrench.calibration_due, record))
+            for wrench in facts.values()
+        ),
+    )
+
+
+def calibration_text(due: str, record: Record) -> str:
+    """When a calibration runs out, and whether that was before the walk ended."""
+    last = (record.told.events[-1].time if record.told.events else record.header.started)[:10]
+    return f"{due}, RAN OUT BEFORE THIS WALK ENDED" if due and due < last else due
+
+
+def _sources(plan: Plan) -> Iterator[str]:
+    yield paper.paragraph(f"Source: {plan.source or 'none given'}", "small")
+    order = f"Order: {plan.order_basis}"
+    yield paper.paragraph(f"{order}; generic, not the manufacturer's" if plan.generic else order, "small")
+    if plan.unverified:
+        yield paper.paragraph("The values were not yet typed a second time by another person.", "small")
+    if plan.invented:
+        yield paper.paragraph(PRACTICE, "small")

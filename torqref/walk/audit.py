@@ -1,0 +1,121 @@
+"""What the shop lead looks for in the records: corrections of the page, walks by values since corrected."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from datetime import datetime
+
+from torqref.document.refusal import Refusal
+from torqref.library.group import Group
+from torqref.walk.archive import Record
+from torqref.walk.bench import Bench
+from torqref.walk.difference import differences
+from torqref.walk.plan import Plan
+from torqref.walk.planner import fingerprint, make_plan
+from torqref.walk.span import due_text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Correction:
+    """A value that the page in the technician's hand had otherwise than the library.
+
+    Args:
+        group, walk, time, by: where and when it was found, and by whom.
+        stage: number of the stage.
+        told: both values and the page, as one line.
+    """
+
+    group: str
+    walk: str
+    time: str
+    by: str
+    stage: int
+    told: str
+
+    def sentence(self) -> str:
+        """The correction as one line for the person who keeps the library."""
+        who = f", {self.by}" if self.by else ""
+        return f"{self.group}, stage {self.stage}: {self.told} ({self.time[:10]}{who}, walk {self.walk})"
+
+
+def corrections(records: Iterable[Record]) -> Iterator[Correction]:
+    """Every correction of the page in these walks that was not taken back, oldest first."""
+    for record in records:
+        rounds = record.header.plan.rounds
+        for event in record.standing_events:
+            if event.kind == "page":
+                yield Correction(
+                    group=record.header.plan.group,
+                    walk=record.header.id,
+                    time=event.time,
+                    by=event.by,
+                    stage=rounds[event.round - 1].stage if 0 < event.round <= len(rounds) else 0,
+                    told=event.text,
+                )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outdated:
+    """A finished walk whose library group says other today.
+
+    Args:
+        record: the walk.
+        changes: what has changed, a few words each.
+    """
+
+    record: Record
+    changes: tuple[str, ...]
+
+    def sentence(self) -> str:
+        """The walk and what has changed, as one line."""
+        plan = self.record.header.plan
+        told = "; ".join(self.changes)
+        return f"{self.record.header.id}, finished by values since corrected, {plan.name}: {told}"
+
+
+def outdated(records: Iterable[Record], group_of: Callable[[str], Group | None]) -> Iterator[Outdated]:
+    """Finished walks whose spec was corrected since.
+
+    Args:
+        records: the walks to look at.
+        group_of: the group of an id as the library has it today, or None.
+    """
+    for record in records:
+        group = group_of(record.header.plan.group) if record.state == "finished" else None
+        changes = changes_since(record.header.plan, group) if group is not None else ()
+        if changes:
+            yield Outdated(record=record, changes=changes)
+
+
+def changes_since(plan: Plan, group: Group) -> tuple[str, ...]:
+    """What the library asks of this group today that a plan did not; empty where nothing matters."""
+    if plan.typed or fingerprint(group) == plan.fingerprint:
+        return ()
+    if plan.place and plan.place not in group.places:
+        return (f"the place {plan.place} is gone",)
+    today = datetime.min.date()
+    new = make_plan(group, Bench(today=today, place=plan.place, action=plan.action, drag=plan.drag))
+    return () if isinstance(new, Refusal) else differences(plan, new)
+
+
+def due_items(records: Iterable[Record], now: datetime) -> Iterator[tuple[Record, str]]:
+    """Walks that wait for something, what is due first, each with a line that says what and since when."""
+    waiting = [record for record in records if record.state == "due"]
+    for record in sorted(waiting, key=lambda record: record.progress.due or "9999"):
+        yield record, due_line(record, now)
+
+
+def due_line(record: Record, now: datetime) -> str:
+    """What a walk waits for: `Manifold: one heat cycle, cold again, due 2026-03-02 12:00, due now`."""
+    progress, round_ = record.progress, record.progress.current
+    what = round_.text if round_ is not None else ""
+    since = f", open since {datetime.fromisoformat(progress.waiting_since):%A}"
+    when = (
+        f", due {due_text(progress.due, now)}"
+        if progress.due
+        else f" ({round_.due})"
+        if round_ and round_.due
+        else ""
+    )
+    return f"{record.header.plan.name}: {what}{when}{since}"
