@@ -148,7 +148,7 @@ def test_enter_at_the_places_walks_all_of_them(bay: Bay) -> None:
 
     bay.show("library", script)
     plan = records(bay.records)[0][0].header.plan
-    assert {round_.place for round_ in plan.rounds} == {"left", "right"}
+    assert {round_.place for round_ in plan.rounds if round_.steps} == {"left", "right"}
 
 
 def test_any_other_key_at_the_places_goes_back_to_the_list(bay: Bay) -> None:
