@@ -28,7 +28,9 @@ async def walk_to_the_end(screen: Screen) -> tuple[int, int]:
 
 async def _answer(screen: Screen) -> None:
     kind, before = screen.asks, len(screen.walk.events)
-    if kind == "wait":
+    if kind == "wait" and screen.walk.moment.options:
+        await screen.press("1")
+    elif kind == "wait":
         screen.walk.clock.go(hours=24 * 60)
         screen.walking.look_at_clock()
     elif kind == "measure":
