@@ -227,13 +227,10 @@ def test_a_rack_is_checked_too(tmp_path: Path) -> None:
     )
 
 
-def test_a_job_file_is_held_against_the_library(tmp_path: Path) -> None:
+def test_a_job_file_is_checked_as_one(tmp_path: Path) -> None:
     path = tmp_path / "head.job.toml"
-    job = 'format = 1\njob = "a"\n[[step]]\ndo = "cylinder-heat"\n[[step]]\nd0 = "x"\n'
-    path.write_text(job, encoding="utf-8")
-    alone = check_files((path,))
-    assert [problem.severity for problem in alone] == ["error"]
-    path.write_text(job.partition("[[step]]\nd0")[0], encoding="utf-8")
-    assert check_files((path,)) == ()
-    (problem,) = check_files((path,), (shipped_folder(),))
-    assert (problem.line, problem.mend) == (3, 'Did you mean "cylinder-head"?')
+    path.write_text('format = 1\njob = "a"\n[[step]]\nd0 = "x"\n', encoding="utf-8")
+    (problem,) = check_files((path,))
+    assert "a step has no kind of step" in problem.message
+    (tmp_path / "sheet.toml").write_text(HEAD, encoding="utf-8")
+    assert [each.file for each in check_shelf((tmp_path,))] == [str(tmp_path / "sheet.toml")]

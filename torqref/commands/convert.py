@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 from argparse import Namespace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from torqref.commands.arguments import Parser, add_shared
+from torqref.commands.chart import WORDS, run_chart
 from torqref.commands.console import Console
 from torqref.document.refusal import Refusal
 
@@ -17,12 +19,14 @@ if TYPE_CHECKING:
 _USUAL = ("N·m", "ft-lb", "in-lb", "kgf·m")
 # No value looks like this: it begins with a letter and has no blanks.
 _ID = re.compile(r"[A-Za-z][\w.]*(?:-[\w.]+)+")
+_CHART_USAGE = "torqref convert: --html belongs to --chart UNIT OTHER LOW HIGH."
 _EPILOG = """\
 Pounds, kilograms and ounces are forces here. Put the value in quotes, as the page prints it.
   torqref convert "22–26 N·m"
   torqref convert "30 N·m + 90° + 90°" ft-lb
   torqref convert ac43-tension-1-4-28        the values of a group of the library
   torqref convert "96 ft-lb" --thread M6 --class 8.8
+  torqref convert --chart in-lb N·m 20 200 --html chart.html
 Shown numbers are rounded so that no limit is passed; the printed value is the one that counts.
 """
 
@@ -31,7 +35,10 @@ def add(parser: Parser) -> None:
     """Add the arguments of the command."""
     parser.epilog = _EPILOG
     parser.add_argument(
-        "text", metavar="TEXT", help='the value as printed, "22–26 N·m (16–19 ft-lb)", or the id of a group'
+        "text",
+        metavar="TEXT",
+        nargs="?",
+        help='the value as printed, "22–26 N·m (16–19 ft-lb)", or the id of a group',
     )
     parser.add_argument("units", metavar="UNIT", nargs="*", help="units to show, in any spelling")
     parser.add_argument("--thread", default="", metavar="T", help="judge the value for this thread")
@@ -39,11 +46,19 @@ def add(parser: Parser) -> None:
     parser.add_argument(
         "--purpose", default="clamp", metavar="P", help="clamp, seal, adjust, drive or sensor"
     )
+    parser.add_argument(
+        "--chart", nargs=4, metavar=WORDS, help="a chart of two units over a range, instead of a value"
+    )
+    parser.add_argument("--html", type=Path, metavar="FILE", help="write the chart as a page to print")
     add_shared(parser, "specs")
 
 
 def run(options: Namespace, console: Console) -> int:
     """Answer with the value in other units; 0 done, 1 refused or cannot be right, 2 wrong usage."""
+    if options.chart is not None:
+        return run_chart(options, console)
+    if options.text is None or options.html is not None:
+        return console.misuse(_CHART_USAGE if options.html else "torqref convert: no value is named.")
     if options.grade and not options.thread:
         return console.misuse("torqref convert: --class needs --thread, such as --thread M8 --class 8.8")
     term = _term(options)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from torqref.document.escape import escape
 from torqref.document.problem import Problem
-from torqref.document.toml import Document, parse_document, read_file
+from torqref.document.toml import parse_document, read_file
 from torqref.library.check_source import (
     check_condition,
     check_one_time,
@@ -76,14 +76,9 @@ def check_file(path: Path) -> tuple[Problem, ...]:
     return check_files((path,))
 
 
-def check_files(paths: Sequence[Path], folders: Sequence[Path] = ()) -> tuple[Problem, ...]:
-    """Every problem of several files, contradictions between their groups among them.
-
-    Args:
-        paths: library, rack and job files.
-        folders: the library whose groups a job file names.
-    """
-    read = [_read(path, folders) for path in paths]
+def check_files(paths: Sequence[Path]) -> tuple[Problem, ...]:
+    """Every problem of several files, contradictions between their groups among them."""
+    read = [_read(path) for path in paths]
     groups = [group for file in read for group in file.groups]
     return _told([problem for file in read for problem in file.problems], groups, groups)
 
@@ -95,27 +90,18 @@ def check_shelf(folders: Sequence[Path]) -> tuple[Problem, ...]:
     return _told(list(shelf.problems), groups, [*shelf.hidden, *groups])
 
 
-def _read(path: Path, folders: Sequence[Path]) -> LibraryFile:
-    """A file with its problems; a rack and a job have problems only."""
+def _read(path: Path) -> LibraryFile:
+    """A file with its problems; a rack or a job has problems only."""
     name = escape(str(path))
     data = read_file(path)
     document = data if isinstance(data, Problem) else parse_document(data, name)
     if isinstance(data, Problem) or isinstance(document, Problem):
         return LibraryFile(file=name, problems=(document,) if isinstance(document, Problem) else ())
+    if is_job(document.values):
+        return LibraryFile(file=name, problems=job_of(document)[1])
     if "wrench" in document.values or "adapter" in document.values:
         return LibraryFile(file=name, problems=read_rack(path, thorough=True)[1])
-    if is_job(document.values):
-        return LibraryFile(file=name, problems=_job(document, folders))
     return parse_library(data, name)
-
-
-def _job(document: Document, folders: Sequence[Path]) -> tuple[Problem, ...]:
-    """The problems of a job file, held against the library where it can be read."""
-    from torqref.library.job_check import check_job
-
-    job, problems = job_of(document)
-    groups = read_shelf(folders).groups if job is not None and folders else {}
-    return (*problems, *check_job(job, groups)) if job is not None and groups else problems
 
 
 def _told(problems: list[Problem], groups: list[Group], compared: list[Group]) -> tuple[Problem, ...]:
