@@ -7,14 +7,13 @@ Results go to stdout, messages to stderr. Exit codes: 0 done, paused or due; 1 t
 from __future__ import annotations
 
 import os
-import re
 import sys
-from importlib import import_module
 from io import TextIOWrapper
-from typing import TYPE_CHECKING
 
 from torqref.commands.console import Console
 
+# As `typing` has it, without the two milliseconds that its import costs.
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from argparse import Namespace
 
@@ -32,12 +31,12 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "estimate": ("estimate", "a clamp load and torque where no value exists, loudly an estimate"),
     "wrench-check": ("wrench_check", "what a wrench should read under a weight at a measured arm"),
     "check": ("check", "look through library and rack files for mistakes"),
+    "schema": ("schema", "the JSON Schema of library, rack and job files"),
     "kit": ("kit", "what to lay out for a job, and what is missing"),
     "job": ("job", "a whole repair, from making safe to sign-off"),
     "record": ("record", "list, show and export walks"),
 }
 _ASKING = ("--help", "--version")
-_MINUS_VALUE = re.compile(r"^-(?=\.?\d)")
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -75,6 +74,8 @@ def _run(words: list[str], console: Console) -> int:
 
 
 def _command(name: str, rest: list[str], console: Console) -> int:
+    from importlib import import_module
+
     from torqref.commands.arguments import Parser, UsageError
 
     module = import_module(f"torqref.commands.{COMMANDS[name][0]}")
@@ -88,8 +89,13 @@ def _command(name: str, rest: list[str], console: Console) -> int:
 
 
 def _parse(parser: Parser, rest: list[str]) -> Namespace:
-    # A value such as -5Nm would be taken for an option: with a true minus sign it reaches the reading.
-    return parser.parse_args([_MINUS_VALUE.sub("\N{MINUS SIGN}", word) for word in rest])
+    return parser.parse_args([_true_minus(word) for word in rest])
+
+
+def _true_minus(word: str) -> str:
+    """A value such as -5Nm would be taken for an option: with a true minus sign it reaches the reading."""
+    number = word[1:].removeprefix(".")
+    return f"\N{MINUS SIGN}{word[1:]}" if word.startswith("-") and number[:1].isdigit() else word
 
 
 def _unknown(name: str, console: Console) -> int:

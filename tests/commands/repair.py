@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import io
+import json
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -29,11 +31,12 @@ ANSWERS = (
     ("QUESTION", "1"),
     ("SIGN-OFF", "sign Ada"),
 )
+Answers = tuple[tuple[str, str], ...]
 
 
 @dataclass(slots=True)
 class Clock:
-    """Time that passes five seconds a look, and further when it is told to."""
+    """Time that passes one second a look, and further when it is told to."""
 
     now: datetime = BEGIN
 
@@ -41,27 +44,30 @@ class Clock:
         self.now += timedelta(seconds=1)
         return self.now
 
+    def pass_(self, **span: float) -> None:
+        """Let time go by."""
+        self.now += timedelta(**span)
+
 
 @dataclass(slots=True)
 class Technician:
-    """Standard input and output in one: answers what was said last."""
+    """Standard input that knows standard output: it answers what was said last."""
 
     heard: io.StringIO
-    answers: tuple[tuple[str, str], ...] = ANSWERS
-    budget: int = 400
-    given: list[str] = field(default_factory=list)
+    answers: Answers
+    budget: int
+    given: int = 0
     read: int = 0
 
     def readline(self) -> str:
         """One line; the end of input when the budget of lines is used up."""
         said = self.heard.getvalue()[self.read :]
         self.read += len(said)
-        if len(self.given) >= self.budget:
+        if self.given >= self.budget:
             return ""
+        self.given += 1
         asked = [(said.rfind(ask), answer) for ask, answer in self.answers if ask in said]
-        line = max(asked)[1] if asked else ""
-        self.given.append(line)
-        return line + "\n"
+        return (max(asked)[1] if asked else "") + "\n"
 
     def isatty(self) -> bool:
         return False
@@ -71,36 +77,66 @@ class Technician:
 class Garage:
     """A folder of records, a clock, and calls of the real command line."""
 
-    records: Path
+    folder: Path
     monkeypatch: pytest.MonkeyPatch
     clock: Clock = field(default_factory=Clock)
     errors: str = ""
+    lines: int = 0
 
-    def run(
-        self, *words: str, answers: tuple[tuple[str, str], ...] = ANSWERS, budget: int = 400
-    ) -> list[str]:
-        """One call; returns the lines of the result."""
-        code, said = self.call(*words, answers=answers, budget=budget)
+    @property
+    def records(self) -> Path:
+        return self.folder / "records"
+
+    def call(
+        self, *words: str, lines: str | None = None, answers: Answers = ANSWERS, budget: int = 600
+    ) -> tuple[int, list[str]]:
+        """One call with fixed lines, or with a technician; returns the exit code and the lines said."""
+        out, err = io.StringIO(), io.StringIO()
+        hand = Technician(heard=out, answers=answers, budget=budget)
+        self.monkeypatch.setattr("sys.stdout", out)
+        self.monkeypatch.setattr("sys.stderr", err)
+        self.monkeypatch.setattr("sys.stdin", hand if lines is None else io.StringIO(lines))
+        for module in ("job", "walk", "kit"):
+            self.monkeypatch.setattr(f"torqref.commands.{module}.clock", self.clock)
+        self.monkeypatch.setenv("XDG_CONFIG_HOME", str(self.folder / "config"))
+        code = main(list(words))
+        self.errors, self.lines = err.getvalue(), hand.given
+        return code, out.getvalue().splitlines()
+
+    def run(self, *words: str, lines: str | None = None, budget: int = 600) -> list[str]:
+        """One call that must succeed."""
+        code, said = self.call(*words, lines=lines, budget=budget)
         assert code == 0, (said[-20:], self.errors)
         return said
 
-    def call(
-        self, *words: str, answers: tuple[tuple[str, str], ...] = ANSWERS, budget: int = 400
-    ) -> tuple[int, list[str]]:
-        """One call; returns the exit code and the lines of the result."""
-        out, err = io.StringIO(), io.StringIO()
-        self.monkeypatch.setattr("sys.stdout", out)
-        self.monkeypatch.setattr("sys.stderr", err)
-        self.monkeypatch.setattr("sys.stdin", Technician(heard=out, answers=answers, budget=budget))
-        for module in ("job", "walk", "record"):
-            self.monkeypatch.setattr(f"torqref.commands.{module}.clock", self.clock, raising=False)
-        code = main([*words, "--records", str(self.records)])
-        self.errors = err.getvalue()
-        return code, out.getvalue().splitlines()
-
-    def job(
-        self, *words: str, answers: tuple[tuple[str, str], ...] = ANSWERS, budget: int = 400
-    ) -> list[str]:
+    def demo(self, *words: str, lines: str | None = None, budget: int = 600) -> list[str]:
         """The demo repair by lines."""
-        call = ("job", str(JOB), "--rack", str(RACK), "--plain", *words)
-        return self.run(*call, answers=answers, budget=budget)
+        call = ("job", str(JOB), "--rack", str(RACK), "--plain", "--records", str(self.records))
+        return self.run(*call, *words, lines=lines, budget=budget)
+
+    def small(self, *words: str, lines: str = "") -> list[str]:
+        """The job file `small.job.toml` of the folder by lines, with its own library beside it."""
+        file, specs = self.folder / "small.job.toml", self.folder / "specs"
+        call = ("job", str(file), "--specs", str(specs), "--plain", "--records", str(self.records))
+        return self.run(*call, *words, lines=lines)
+
+    def record(self, *words: str) -> dict[str, Any]:
+        """What `record --json` says."""
+        said = self.run("record", *words, "--json", "--records", str(self.records))
+        answer: dict[str, Any] = json.loads(said[0])
+        return answer
+
+    def write(self, job: str, groups: str = "") -> None:
+        """A small job file, and a small library that it may name."""
+        (self.folder / "specs").mkdir(exist_ok=True)
+        head = 'format = 1\njob = "small"\nname = "Small repair"\n'
+        (self.folder / "small.job.toml").write_text(head + job, encoding="utf-8")
+        if groups:
+            library = 'format = 1\n[source]\nkind = "shop"\ntitle = "own sheet"\n' + groups
+            (self.folder / "specs" / "small.toml").write_text(library, encoding="utf-8")
+
+
+def group(identity: str, *stages: str, more: str = "count = 1") -> str:
+    """A library group with these stages."""
+    tables = "".join(f"[[group.stage]]\n{stage}\n" for stage in stages)
+    return f'[[group]]\nid = "{identity}"\nname = "The {identity}"\ncondition = "dry"\n{more}\n{tables}'

@@ -56,7 +56,8 @@ def test_finding_and_showing_a_group_paint_no_screen() -> None:
 
 
 def test_a_conversion_reads_no_file_and_paints_no_screen() -> None:
-    assert loaded("convert", "96 in-lb", "N·m") == (0, {"pint"})
+    assert loaded("convert", "96 in-lb", "N·m") == (0, set())
+    assert loaded("convert", "96 in-lb", "ozf·in") == (0, {"pint"})
 
 
 def test_a_walk_by_lines_paints_no_screen(tmp_path: Path) -> None:

@@ -13,11 +13,11 @@ import tomli
 from scipy import constants
 
 from torqref.document.refusal import Refusal
-from torqref.quantity.conversion import convert, factor
+from torqref.quantity.conversion import convert, factor, factor_by_registry
 from torqref.quantity.reading import read_term
 from torqref.quantity.showing import converted
 from torqref.quantity.term import Torque
-from torqref.quantity.units import BY_SYMBOL, TORQUE_SYMBOLS, UNITS
+from torqref.quantity.units import BY_SYMBOL, TORQUE_SYMBOLS, UNITS, WORKED_OUT
 
 PUBLISHED: dict[str, Any] = tomli.loads(
     (Path(__file__).parent / "published_conversions.toml").read_text(encoding="utf-8")
@@ -54,6 +54,15 @@ def decimals(text: str) -> int:
 @pytest.mark.parametrize("row", PUBLISHED["exact"]["factors"], ids=lambda row: f"{row['from']}-{row['to']}")
 def test_factors_are_the_exact_ones_of_the_definitions(row: dict[str, str]) -> None:
     assert factor(row["from"], row["to"]) == Fraction(row["fraction"])
+
+
+def test_what_is_written_down_is_what_the_registry_makes_of_the_definitions() -> None:
+    pairs = [
+        (one, two) for one, two in product(WORKED_OUT, repeat=2) if BY_SYMBOL[one].kind == BY_SYMBOL[two].kind
+    ]
+    assert len(pairs) == 50
+    for one, two in pairs:
+        assert factor(one, two) == factor_by_registry(one, two)
 
 
 @pytest.mark.parametrize("row", PUBLISHED["nist"]["factors"], ids=lambda row: f"{row['from']}-{row['to']}")

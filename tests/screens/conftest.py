@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.screens.bay import Bay
 from tests.screens.stage import Theatre
 
 
@@ -15,3 +16,8 @@ def theatre(tmp_path: Path) -> Iterator[Theatre]:
     theatre = Theatre(tmp_path / "records")
     yield theatre
     theatre.close()
+
+
+@pytest.fixture
+def bay(tmp_path: Path) -> Bay:
+    return Bay(tmp_path)

@@ -1,4 +1,4 @@
-"""`torqref check`: looks through library and rack files and tells every fault with its mend."""
+"""`torqref check`: looks through library, rack and job files and tells every fault with its mend."""
 
 from __future__ import annotations
 
@@ -34,9 +34,24 @@ def _problems(options: Namespace) -> tuple[Problem, ...]:
     from torqref.library.check import check_files, check_shelf
 
     if options.files:
-        return check_files(options.files)
+        return (*check_files(options.files), *_jobs(options))
     rack = (options.rack,) if options.rack else ()
     return (*check_shelf(library_folders(options)), *check_files(rack))
+
+
+def _jobs(options: Namespace) -> tuple[Problem, ...]:
+    """What is wrong with the job files among the files only beside the library."""
+    from torqref.library.job import read_job
+    from torqref.library.job_check import check_job
+    from torqref.library.shelf import find_groups
+
+    problems: tuple[Problem, ...] = ()
+    for path in options.files:
+        job, _ = read_job(path)
+        if job is not None:
+            groups, _ = find_groups(job.groups, library_folders(options))
+            problems += check_job(job, groups)
+    return problems
 
 
 def problem_values(problem: Problem) -> dict[str, object]:

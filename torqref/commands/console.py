@@ -2,24 +2,32 @@
 
 from __future__ import annotations
 
-import json
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from fractions import Fraction
-from typing import TextIO
-
 from torqref.document.escape import escape_lines
-from torqref.document.problem import Problem
-from torqref.document.refusal import Refusal
+
+# As `typing` has it, without the two milliseconds that its import costs.
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from typing import TextIO
+
+    from torqref.document.problem import Problem
+    from torqref.document.refusal import Refusal
 
 
-@dataclass(frozen=True, slots=True)
 class Console:
-    """The two streams of a process and whether a script is reading."""
+    """The two streams of a process and whether a script is reading.
 
-    out: TextIO
-    err: TextIO
-    as_json: bool = False
+    The help needs a console and nothing else, so this is no dataclass: the import of those costs as much
+    as the rest of the help.
+    """
+
+    __slots__ = ("as_json", "err", "out")
+
+    def __init__(self, out: TextIO, err: TextIO, as_json: bool = False) -> None:
+        """A console on two streams."""
+        self.out = out
+        self.err = err
+        self.as_json = as_json
 
     def say(self, text: str = "") -> None:
         """A line of the result; nothing from a file can steer the terminal."""
@@ -33,6 +41,8 @@ class Console:
 
     def answer(self, payload: Mapping[str, object]) -> None:
         """The result as one JSON object; exact fractions become plain numbers."""
+        import json
+
         # A stream that knows only ASCII gets the other characters as JSON writes them: \\u00b7.
         text = json.dumps(payload, ensure_ascii=not _knows_signs(self.out), default=_plain)
         self.out.write(f"{text}\n")
@@ -92,6 +102,8 @@ def _fitting(text: str, stream: TextIO) -> str:
 
 
 def _plain(value: object) -> object:
+    from fractions import Fraction
+
     if isinstance(value, Fraction):
         return int(value) if value.denominator == 1 else float(value)
     raise TypeError(f"{type(value).__name__} has no JSON form here")

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from argparse import Namespace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from torqref.commands.arguments import Parser, add_shared
+from torqref.commands.chart import WORDS, run_chart
 from torqref.commands.console import Console
 from torqref.document.refusal import Refusal
 
@@ -14,11 +17,16 @@ if TYPE_CHECKING:
     from torqref.quantity.term import Angle, Stage, Term, Torque
 
 _USUAL = ("N·m", "ft-lb", "in-lb", "kgf·m")
+# No value looks like this: it begins with a letter and has no blanks.
+_ID = re.compile(r"[A-Za-z][\w.]*(?:-[\w.]+)+")
+_CHART_USAGE = "torqref convert: --html belongs to --chart UNIT OTHER LOW HIGH."
 _EPILOG = """\
 Pounds, kilograms and ounces are forces here. Put the value in quotes, as the page prints it.
   torqref convert "22–26 N·m"
   torqref convert "30 N·m + 90° + 90°" ft-lb
+  torqref convert ac43-tension-1-4-28        the values of a group of the library
   torqref convert "96 ft-lb" --thread M6 --class 8.8
+  torqref convert --chart in-lb N·m 20 200 --html chart.html
 Shown numbers are rounded so that no limit is passed; the printed value is the one that counts.
 """
 
@@ -26,18 +34,31 @@ Shown numbers are rounded so that no limit is passed; the printed value is the o
 def add(parser: Parser) -> None:
     """Add the arguments of the command."""
     parser.epilog = _EPILOG
-    parser.add_argument("text", metavar="TEXT", help='the value as printed, "22–26 N·m (16–19 ft-lb)"')
+    parser.add_argument(
+        "text",
+        metavar="TEXT",
+        nargs="?",
+        help='the value as printed, "22–26 N·m (16–19 ft-lb)", or the id of a group',
+    )
     parser.add_argument("units", metavar="UNIT", nargs="*", help="units to show, in any spelling")
     parser.add_argument("--thread", default="", metavar="T", help="judge the value for this thread")
     parser.add_argument("--class", dest="grade", default="", metavar="C", help="property class or grade")
     parser.add_argument(
         "--purpose", default="clamp", metavar="P", help="clamp, seal, adjust, drive or sensor"
     )
-    add_shared(parser)
+    parser.add_argument(
+        "--chart", nargs=4, metavar=WORDS, help="a chart of two units over a range, instead of a value"
+    )
+    parser.add_argument("--html", type=Path, metavar="FILE", help="write the chart as a page to print")
+    add_shared(parser, "specs")
 
 
 def run(options: Namespace, console: Console) -> int:
     """Answer with the value in other units; 0 done, 1 refused or cannot be right, 2 wrong usage."""
+    if options.chart is not None:
+        return run_chart(options, console)
+    if options.text is None or options.html is not None:
+        return console.misuse(_CHART_USAGE if options.html else "torqref convert: no value is named.")
     if options.grade and not options.thread:
         return console.misuse("torqref convert: --class needs --thread, such as --thread M8 --class 8.8")
     term = _term(options)
@@ -60,6 +81,8 @@ def _term(options: Namespace) -> Term | Refusal:
     from torqref.quantity.reading import read_term
 
     term = read_term(options.text)
+    if isinstance(term, Refusal):
+        term = _of_group(options) or term
     if not isinstance(term, Refusal) or not options.units:
         return term
     together = " ".join((options.text, *options.units))
@@ -67,6 +90,20 @@ def _term(options: Namespace) -> Term | Refusal:
         return term
     message = f"{term.message}; put the whole value in quotes"
     return Refusal(text=term.text, message=message, readings=(f'"{together}"',), caret=term.caret)
+
+
+def _of_group(options: Namespace) -> Term | None:
+    """The values of a group of the library, where the text is the id of one."""
+    if not _ID.fullmatch(options.text):
+        return None
+    from torqref.commands.desk import library_folders
+    from torqref.library.shelf import find_group
+    from torqref.quantity.term import Term
+
+    group, _ = find_group(options.text, library_folders(options))
+    stages = [stage.torque or stage.angle for stage in group.stages if stage.turns] if group else []
+    found = tuple(stage for stage in stages if stage is not None)
+    return Term(text=group.name, stages=found) if group and found else None
 
 
 def _units(words: list[str]) -> tuple[str, ...] | Refusal:

@@ -17,7 +17,7 @@ from torqref.document.refusal import Refusal
 from torqref.library.group import Group
 from torqref.library.job import Job, read_job
 from torqref.library.job_check import check_job
-from torqref.library.shelf import find_group
+from torqref.library.shelf import find_groups
 from torqref.walk.job_archive import open_job_record
 from torqref.walk.job_opening import open_job, strange_facts
 from torqref.walk.job_planner import make_job_plan
@@ -99,10 +99,8 @@ def order_of(options: Namespace, console: Console) -> Order | None:
     job, problems = read_job(options.file)
     groups: dict[str, Group] = {}
     if job is not None:
-        for identity in job.groups:
-            group, told = find_group(identity, library_folders(options))
-            problems += told if group is None else ()
-            groups.update({identity: group} if group is not None else {})
+        groups, told = find_groups(job.groups, library_folders(options))
+        problems += told if set(job.groups) - set(groups) else ()
         problems += check_job(job, groups)
     faulty = any(problem.severity == "error" for problem in problems)
     if job is None or faulty:

@@ -8,13 +8,14 @@ from pathlib import Path
 
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
-from torqref.commands.desk import group_of
+from torqref.commands.desk import group_of, library_folders
 from torqref.library.group import Group
+from torqref.library.shelf import find_table
 
 
 def add(parser: Parser) -> None:
     """The arguments of the command."""
-    parser.add_argument("group", metavar="GROUP", help="id of a fastener group")
+    parser.add_argument("group", metavar="GROUP", help="id of a fastener group or of a reference table")
     parser.add_argument("--html", type=Path, metavar="FILE", help="write the card as a page to print")
     parser.add_argument("--svg", type=Path, metavar="FILE", help="write the picture with its order")
     add_shared(parser, "specs")
@@ -24,6 +25,8 @@ def run(options: Namespace, console: Console) -> int:
     """Show the card, or its values as JSON, or write it to a file."""
     if options.html is not None and options.svg is not None:
         return console.misuse("one sheet at a time: --html or --svg.")
+    if rows := find_table(options.group, library_folders(options)):
+        return _table(rows, console)
     group = group_of(options.group, options, console)
     if group is None:
         return 1
@@ -50,6 +53,17 @@ def _write(group: Group, options: Namespace, console: Console) -> int:
 
     title = f"{group.name}: {PRACTICE}" if group.source.invented else group.name
     return write_paper(options.svg, group_picture(group, title=title), console)
+
+
+def _table(rows: tuple[Group, ...], console: Console) -> int:
+    """A reference table as a page, or its rows as JSON."""
+    from torqref.sheets.reference import reference
+
+    if console.as_json:
+        console.answer({"id": rows[0].table, "rows": [_values(group) for group in rows]})
+    else:
+        console.say(reference(rows).rstrip("\n"))
+    return 0
 
 
 def _values(group: Group) -> dict[str, object]:

@@ -14,23 +14,26 @@ _FENCES = ('"""', "'''")
 def key_lines(text: str) -> Mapping[str, int]:
     r"""Line of every table header and key, by key path; tables of an array are counted from 1.
 
-    Good enough for messages: keys inside inline tables are found at the line of the table they stand in.
+    Good enough for messages: keys inside inline tables are found at the line of the table they stand in,
+    and the lines of a text of several lines are counted from 1, such as `rows[3]`.
 
     >>> key_lines('[[group]]\nid = "a"\n')["group[1].id"]
     2
     """
     lines: dict[str, int] = {}
     counts: dict[str, int] = {}
-    prefix, fence = "", ""
+    prefix, fence, opened = "", "", ""
     for number, line in enumerate(text.split("\n"), start=1):
         if fence:
+            lines[f"{opened}[{number - lines.get(opened, number)}]"] = number
             fence = "" if fence in line else fence
             continue
         if header := _HEADER.match(line):
             prefix = _open_table(header[2], header[1] == "[[", counts)
             lines.setdefault(prefix, number)
         elif key := _KEY.match(line):
-            lines.setdefault(_join(prefix, _plain(key[1])), number)
+            opened = _join(prefix, _plain(key[1]))
+            lines.setdefault(opened, number)
         fence = _left_open(line)
     return lines
 

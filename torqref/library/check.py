@@ -32,6 +32,7 @@ from torqref.library.check_value import (
 from torqref.library.contradiction import contradictions
 from torqref.library.file import LibraryFile, parse_library
 from torqref.library.group import Group
+from torqref.library.job import is_job, job_of
 from torqref.library.remark import Lines, Remark, placed
 from torqref.library.shelf import read_shelf
 from torqref.wrench.rack import read_rack
@@ -90,12 +91,14 @@ def check_shelf(folders: Sequence[Path]) -> tuple[Problem, ...]:
 
 
 def _read(path: Path) -> LibraryFile:
-    """A file with its problems; a rack has problems only."""
+    """A file with its problems; a rack or a job has problems only."""
     name = escape(str(path))
     data = read_file(path)
     document = data if isinstance(data, Problem) else parse_document(data, name)
     if isinstance(data, Problem) or isinstance(document, Problem):
         return LibraryFile(file=name, problems=(document,) if isinstance(document, Problem) else ())
+    if is_job(document.values):
+        return LibraryFile(file=name, problems=job_of(document)[1])
     if "wrench" in document.values or "adapter" in document.values:
         return LibraryFile(file=name, problems=read_rack(path, thorough=True)[1])
     return parse_library(data, name)

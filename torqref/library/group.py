@@ -74,6 +74,7 @@ class Group:
         layout, order, stages: where, in which order, what.
         passes: the ready-made scheme that made the stages, empty for none.
         removal: an order of its own for loosening; None for the reverse.
+        table: id of the reference table whose row it is; empty for a group of its own.
         typed: value and arrangement as typed for a quick walk; empty for a group of a file.
     """
 
@@ -87,6 +88,7 @@ class Group:
     order: Order
     stages: tuple[Stage, ...]
     passes: str = ""
+    table: str = ""
     removal: Order | None = None
     fasteners: tuple[Fastener, ...] = ()
     aliases: tuple[str, ...] = ()
@@ -223,7 +225,7 @@ def _caution(table: Table, entry: object, place: int) -> Caution:
     if not isinstance(entry, dict):
         table.tell("cautions", "a caution is text", 'Write cautions = ["Let it cool down first"].')
         return Caution(text="")
-    inner = Table(entry, table.findings, f"{table.path('cautions')}[{place}]")
+    inner = table.inner("cautions", entry, place)
     caution = Caution(text=inner.required("text", "Let it cool down first"), alone=inner.flag("alone"))
     inner.close()
     return caution

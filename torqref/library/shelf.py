@@ -1,12 +1,13 @@
 """Where library files stand, and how one group is found among many.
 
 Found in this order, later ones shadowing earlier ones: the library that ships with the package, the
-user's own folder, folders named on the command line. To open one group nothing is indexed: files are
-scanned for the bytes of its id, and only files that hold it are parsed.
+user's own folder, folders named on the command line. To open one group nothing is indexed:
+the bytes of the files are looked through, and only files that may hold its id are parsed.
 """
 
 from __future__ import annotations
 
+import os
 from collections import ChainMap
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -18,6 +19,7 @@ from torqref.document.toml import read_file
 from torqref.library.file import LibraryFile, parse_library, read_library_file
 from torqref.library.group import Group
 from torqref.library.remark import Lines, Remark, placed
+from torqref.library.sieve import may_hold_id
 
 ENDING = ".toml"
 
@@ -46,7 +48,8 @@ def shipped_folder() -> Path:
 
 def library_files(folder: Path) -> Iterator[Path]:
     """The library files below a folder, in the order of their names."""
-    yield from sorted(path for path in folder.rglob(f"*{ENDING}") if path.is_file())
+    names = ((place, name) for place, _, names in os.walk(folder) for name in names if name.endswith(ENDING))
+    yield from sorted(path for path in (Path(place, name) for place, name in names) if path.is_file())
 
 
 def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:
@@ -62,12 +65,13 @@ def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:
     )
 
 
-def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], None] | None = None) -> Shelf:
+def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], bool] | None = None) -> Shelf:
     """Every group of these folders.
 
     Args:
         folders: in the order they are looked through, later ones shadowing earlier ones.
-        heard: told after each file what is there so far; a large library takes seconds.
+        heard: told after each file what is there so far, since a large library takes seconds; where it
+            says False nobody wants the rest any more.
     """
     groups: dict[str, Group] = {}
     hidden: list[Group] = []
@@ -79,8 +83,8 @@ def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], N
             file = read_library_file(path)
             problems.extend(file.problems)
             problems.extend(_take_in(here, hidden, file, lines))
-            if heard is not None:
-                heard(ChainMap(here, groups))
+            if heard is not None and not heard(ChainMap(here, groups)):
+                return Shelf(groups={**groups, **here}, problems=tuple(problems))
         problems.extend(_shadowed(groups, here, lines))
         hidden.extend(groups[identity] for identity in groups.keys() & here.keys())
         groups.update(here)
@@ -113,18 +117,54 @@ def _shadowed(groups: dict[str, Group], here: dict[str, Group], lines: Lines) ->
         yield from placed(here[identity], (remark,), lines)
 
 
+def find_groups(
+    identities: Sequence[str], folders: Sequence[Path]
+) -> tuple[dict[str, Group], tuple[Problem, ...]]:
+    """Several groups by their ids, each file parsed once; and the errors of files that hold others."""
+    found: dict[str, Group] = {}
+    problems: list[Problem] = list(missing_folders(folders))
+    for folder in reversed(folders):
+        here: dict[str, Group] = {}
+        for path in library_files(folder) if folder.is_dir() else ():
+            data = read_file(path)
+            wanted = [each for each in identities if each not in found]
+            if isinstance(data, Problem) or not any(may_hold_id(data, each) for each in wanted):
+                continue
+            file = parse_library(data, escape(str(path)))
+            here = {**{group.id: group for group in file.groups if group.id in wanted}, **here}
+            problems.extend(problem for problem in file.problems if problem.severity == "error")
+        found.update(here)
+    return found, tuple(problems)
+
+
 def find_group(identity: str, folders: Sequence[Path]) -> tuple[Group | None, tuple[Problem, ...]]:
-    """One group by its id, from the last folder that has it, and the problems of that file."""
-    wanted = identity.encode()
+    """One group by its id, from the last folder that has it, and the problems with it.
+
+    Other groups of its file are not read, and what is wrong with them is not told.
+    """
     problems: tuple[Problem, ...] = missing_folders(folders)
     for folder in reversed(folders):
         for path in library_files(folder) if folder.is_dir() else ():
             data = read_file(path)
-            if isinstance(data, Problem) or wanted not in data:
+            if isinstance(data, Problem) or not may_hold_id(data, identity):
                 continue
-            file = parse_library(data, escape(str(path)))
+            file = parse_library(data, escape(str(path)), identity)
             group = next((group for group in file.groups if group.id == identity), None)
             if group is not None:
                 return group, problems + file.problems
             problems += tuple(problem for problem in file.problems if problem.severity == "error")
     return None, problems
+
+
+def find_table(identity: str, folders: Sequence[Path]) -> tuple[Group, ...]:
+    """The rows of a reference table by its id, from the last folder that has it."""
+    wanted = f'"{identity}"'.encode()
+    for folder in reversed(folders):
+        for path in library_files(folder) if folder.is_dir() else ():
+            data = read_file(path)
+            if isinstance(data, Problem) or b"[[table]]" not in data or wanted not in data:
+                continue
+            file = parse_library(data, escape(str(path)))
+            if rows := tuple(group for group in file.groups if group.table == identity):
+                return rows
+    return ()

@@ -9,6 +9,7 @@ from torqref.document.table import Table
 
 SourceKind = Literal["published", "shop", "invented"]
 PRACTICE = "PRACTICE VALUES: invented, not for any real vehicle"
+REFERENCE = "reference value: the manufacturer's own figure comes first"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +45,8 @@ class Source:
         """The source as one line for a card or a record."""
         parts = [self.title, self.edition, self.reference]
         line = ", ".join(part for part in parts if part)
-        return f"{line} ({PRACTICE})" if self.invented else line
+        marks = {"invented": PRACTICE, "published": REFERENCE}
+        return f"{line} ({marks[self.kind]})" if self.kind in marks else line
 
 
 NO_SOURCE = Source(kind="", title="")

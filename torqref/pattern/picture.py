@@ -127,7 +127,7 @@ class _Drawing:
 
     def writing(self, shown: Mapping[int, str]) -> Iterator[Text]:
         """The marks in the rings, and the labels beside them where they say something else."""
-        labelled = any(text != str(label) for label, text in shown.items())
+        labelled = any(str(label) not in text for label, text in shown.items())
         for label, place in self.places.items():
             if self.is_crowded:
                 yield self._spoke(shown[label], place, outward=True)

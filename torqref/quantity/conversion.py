@@ -2,7 +2,8 @@
 
 Base dimensions are force, length and angle, so a torque is neither an energy nor a mass times a length,
 and an angle is not a bare number. Only symbols of the unit table reach the registry, never text that a
-person typed. Factors are exact fractions, worked out once for each pair of units.
+person typed. Factors are exact fractions, worked out once for each pair of units; those of the units
+that pages print most are written down in the table, so that they are there at once.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from torqref.quantity.units import BY_SYMBOL, UNITS, Unit
+from torqref.quantity.units import BY_SYMBOL, UNITS, WORKED_OUT, Unit
 
 if TYPE_CHECKING:
     from torqref.quantity.term import Torque
@@ -49,7 +50,18 @@ def factor(unit: str, to: str) -> Fraction:
     source, target = BY_SYMBOL[unit], BY_SYMBOL[to]
     if source.kind != target.kind:
         raise ValueError(f"{unit} measures a {source.kind} and {to} a {target.kind}")
-    quantity = _registry().Quantity(Fraction(1), _name(source)).to(_name(target))
+    if unit in WORKED_OUT and to in WORKED_OUT:
+        return Fraction(WORKED_OUT[unit]) / Fraction(WORKED_OUT[to])
+    return factor_by_registry(unit, to)
+
+
+def factor_by_registry(unit: str, to: str) -> Fraction:
+    """The same from the definitions alone, as the registry works it out.
+
+    >>> factor_by_registry("dyn·cm", "mN·m")
+    Fraction(1, 10000)
+    """
+    quantity = _registry().Quantity(Fraction(1), _defined(unit)).to(_defined(to))
     return Fraction(quantity.magnitude)
 
 
@@ -67,18 +79,25 @@ def _registry() -> Any:  # pint's registry class is made at run time and has no 
     # pint costs a tenth of a second: it is imported with the first conversion and never before.
     import pint
 
-    registry: Any = pint.UnitRegistry(None, non_int_type=Fraction, cache_folder=None)
-    for unit in UNITS:
-        registry.define(f"{_name(unit)} = {_expression(unit)}")
-    return registry
+    return pint.UnitRegistry(None, non_int_type=Fraction, cache_folder=None)
+
+
+@cache
+def _defined(symbol: str) -> str:
+    """The registry's name of a unit, which it learns with the units it is defined by when first asked.
+
+    All of them would take as long as a dozen conversions.
+    """
+    unit = BY_SYMBOL[symbol]
+    _registry().define(f"{_name(unit)} = {_expression(unit)}")
+    return _name(unit)
 
 
 def _expression(unit: Unit) -> str:
     """The definition in the registry's own names; a base unit is its dimension."""
     if unit.symbol in _BASES:
         return _BASES[unit.symbol]
-    known = {word: _name(BY_SYMBOL[word]) for word in unit.definition.split() if word in BY_SYMBOL}
-    return " ".join(known.get(word, word) for word in unit.definition.split())
+    return " ".join(_defined(word) if word in BY_SYMBOL else word for word in unit.definition.split())
 
 
 def _name(unit: Unit) -> str:

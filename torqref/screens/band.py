@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from torqref.pattern.cells import cells
 from torqref.screens.digits import (
     LETTERS_LARGE,
     LETTERS_SMALL,
@@ -14,7 +13,7 @@ from torqref.screens.digits import (
     figures,
     letters,
 )
-from torqref.screens.line import Line, Piece, fitted, line, shown
+from torqref.screens.line import Line, Piece, cells, fitted, line, shown
 
 _GAP = 4
 _MARGIN = 1

@@ -24,13 +24,13 @@ class Rows:
     """What is listed, from top to bottom.
 
     Args:
-        standings: open walks that fit what was typed.
+        standings: open walks that fit what was typed, each with its number.
         problems: all problems of the files; the first one is a row.
         typed: what was typed, where it reads as a value; else None.
         groups: the groups that fit.
     """
 
-    standings: tuple[Standing, ...] = ()
+    standings: tuple[tuple[int, Standing], ...] = ()
     problems: tuple[Problem, ...] = ()
     typed: Typed | None = None
     groups: Sequence[Group] = ()
@@ -56,7 +56,7 @@ class Rows:
 
     def standing(self, place: int) -> Standing | None:
         """The open walk in a row, or None where it holds none."""
-        return self.standings[place] if self.kind(place) == "open" else None
+        return self.standings[place][1] if self.kind(place) == "open" else None
 
     def group(self, place: int) -> Group | None:
         """The group in a row, or None where it holds none."""
@@ -77,15 +77,18 @@ class Rows:
         return self.above if self.groups else max(0, self.above - 1)
 
 
-def fits(standing: Standing, number: int, text: str) -> bool:
-    """Whether an open walk fits what was typed: its number, or every word of it.
+def fitting(standings: Sequence[Standing], text: str) -> tuple[tuple[int, Standing], ...]:
+    """The open walks that fit what was typed, with their numbers: the one of this number, else by words.
 
     Args:
-        standing: an open walk.
-        number: its number on the screen.
+        standings: all open walks in their order.
         text: what was typed; nothing fits all.
     """
-    if text.strip() == str(number):
-        return True
+    numbered = tuple(enumerate(standings, start=1))
+    chosen = tuple(pair for pair in numbered if text.strip() == str(pair[0]))
+    return chosen or tuple(pair for pair in numbered if _has_all(pair[1], text.casefold().split()))
+
+
+def _has_all(standing: Standing, words: Sequence[str]) -> bool:
     said = " ".join((standing.title, *standing.words, standing.record.header.plan.group)).casefold()
-    return all(word in said for word in text.casefold().split())
+    return all(word in said for word in words)

@@ -15,7 +15,7 @@ from torqref.screens.band import Band, figure_lines
 from torqref.screens.field import Field
 from torqref.screens.fields_screen import FieldsScreen
 from torqref.screens.head import head
-from torqref.screens.line import Line, Piece, block, fitted, shown
+from torqref.screens.line import Line, Piece, block, fitted
 from torqref.walk.archive import Record, Wanted, open_walk
 from torqref.walk.opening import Request, open_group
 from torqref.walk.planner import TIGHTEN, Bench
@@ -73,7 +73,7 @@ class QuickScreen(FieldsScreen):
             top,
             *(fitted(field, width) for field in self.field_lines(width)),
             *block(body, width, height - 4),
-            *block((self._last(width),), width, 1),
+            *block((self.key_line(width, self._main_word()),), width, 1),
         )
 
     def _said(self, width: int) -> Iterator[Line]:
@@ -81,9 +81,11 @@ class QuickScreen(FieldsScreen):
         if self.open_record is not None:
             yield from self._choice(self.open_record, width)
             return
+        if self.message:
+            yield from self.say(self.message, width, "trouble")
         yield from self._value(width)
         if isinstance(self.arranged, Refusal):
-            yield from self.say(self.arranged.sentence(), width, "trouble")
+            yield from self.say(self.arranged.sentence(), width, self._tone(1))
         else:
             order = self._order()
             yield from self.say(self.arranged.words + (f"; order {order}" if order else ""), width)
@@ -94,7 +96,7 @@ class QuickScreen(FieldsScreen):
             yield from self.say("The value with its unit; thread and class where they are known.", width)
             return
         if isinstance(found, Refusal):
-            yield from self.say(f"{found.message}.", width)
+            yield from self.say(f"{found.message}.", width, self._tone(0))
             for reading in found.readings:
                 yield from self.say(f"write: {reading}", width, "strong")
             return
@@ -115,6 +117,10 @@ class QuickScreen(FieldsScreen):
             yield from self.say(note, width)
         if verdict is not None and not verdict.at_vehicle:
             yield from self.say(verdict.sentence, width, "quiet")
+
+    def _tone(self, place: int) -> str:
+        """A field that is still being typed is answered quietly; one that was entered is refused."""
+        return "trouble" if self.refused and self.active == place else "plain"
 
     def _order(self) -> str:
         from torqref.pattern.order import generic_order
@@ -165,21 +171,15 @@ class QuickScreen(FieldsScreen):
         for number, words in (("1", "go on with it"), ("2", "begin a new one")):
             yield (Piece(f" {number} ", "key"), Piece(f" {words}"))
 
-    def _last(self, width: int) -> Line:
-        if self.message:
-            text = shown(self.message, ascii_only=self.look.ascii_only)
-            return (Piece(f" {text} ", "trouble" if self.refused else "strong"),)
-        return self.key_line(width, self._main_word())
-
     def _main_word(self) -> str:
         if self.open_record is not None:
             return "go on with it"
         if not self.text(VALUE).strip():
             return "back"
+        if isinstance(self.typed_value, Refusal) or isinstance(self.arranged, Refusal):
+            return "not clear yet"
         if self.active == 0 and not self.text(BOLTS).strip():
             return "how many bolts"
-        if isinstance(self.typed_value, Refusal) or isinstance(self.arranged, Refusal):
-            return "start (not yet)"
         return f"start: {self.arranged.words}"
 
     # --- keys -----------------------------------------------------------------------------------
@@ -201,13 +201,11 @@ class QuickScreen(FieldsScreen):
         if not self.text(VALUE).strip():
             self.leave()
         elif isinstance(self.typed_value, Refusal):
-            self._refuse(self.typed_value.sentence())
-            self.active = 0
+            self.active, self.refused = 0, True
         elif self.active == 0 and not self.text(BOLTS).strip():
             self.active = 1
         elif isinstance(self.arranged, Refusal):
-            self._refuse(self.arranged.sentence())
-            self.active = 1
+            self.active, self.refused = 1, True
         else:
             self._start()
 
@@ -222,7 +220,7 @@ class QuickScreen(FieldsScreen):
         """Begin the walk; where the same job is open it is asked which of the two is meant."""
         group, context = self._group(), self.torqref.context
         if isinstance(group, Refusal):
-            self._refuse(group.sentence())
+            self.message = group.sentence()
             return
         if new is None:
             wanted = Wanted(
@@ -241,13 +239,9 @@ class QuickScreen(FieldsScreen):
         bench = Bench(today=context.clock().date(), rack=context.rack)
         opening = open_group(group, bench, request, context.clock)
         if opening.session is None:
-            self._refuse(opening.refusal.sentence() if opening.refusal else "It cannot be opened.")
+            self.message = opening.refusal.sentence() if opening.refusal else "It cannot be opened."
             return
-        app = self.torqref
-        app.instead("walk", session=opening.session, notes=opening.notes)
-
-    def _refuse(self, message: str) -> None:
-        self.message, self.refused = message, True
+        self.torqref.instead("walk", session=opening.session, notes=opening.notes)
 
 
 def _in_second_unit(found: Typed) -> str:

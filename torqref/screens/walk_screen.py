@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Sequence
 
 from textual import events
@@ -14,7 +15,6 @@ from torqref.screens.pattern_panel import Pattern
 from torqref.screens.walk_keys import HELP, keys_of
 from torqref.screens.walk_panel import Showing, paint_walk
 from torqref.walk import hole
-from torqref.walk.keeping import keep_walk
 from torqref.walk.second import second_unit_text
 from torqref.walk.session import Reply, Session
 from torqref.walk.view import View, view
@@ -49,6 +49,7 @@ class WalkScreen(PaintedScreen):
         super().__init__()
         self.session = session
         self.moment = session.moment()
+        self.shown = self._look()
         self.turned = 0
         self.flipped = False
         self.big = False
@@ -56,6 +57,7 @@ class WalkScreen(PaintedScreen):
         self.may_convert = False
         self.refused = False
         self.message = " ".join(notes)
+        self.spoken = ""
 
     # --- what is shown --------------------------------------------------------------------------
 
@@ -65,9 +67,13 @@ class WalkScreen(PaintedScreen):
         self.call_after_refresh(self.convert_now)
 
     def convert_now(self) -> None:
-        """After the first paint the second unit may be worked out: that loads what conversion needs."""
+        """After the first paint the second unit may be worked out: that loads what conversion needs.
+
+        What is loaded by then stays; the collector need not look through it again while keys are pressed.
+        """
         self.may_convert = True
         self.repaint()
+        gc.freeze()
 
     def look_at_clock(self) -> None:
         """Time alone can change what is asked for."""
@@ -77,11 +83,25 @@ class WalkScreen(PaintedScreen):
     def picture(self, width: int, height: int) -> Sequence[Line]:
         """What the core says now, laid out for this room."""
         self.moment = self.session.moment()
+        self.shown = self._look()
+        self._speak()
         return paint_walk(self.showing(), width, height)
+
+    def _speak(self) -> None:
+        """Each new step and stop is spoken once, where a voice was given."""
+        say = self.torqref.context.say
+        if say is None:
+            return
+        from torqref.walk.spoken import spoken
+
+        sentence = spoken(self.session.progress, self.moment, self.shown)
+        if sentence != self.spoken:
+            self.spoken = sentence
+            say(sentence)
 
     def showing(self) -> Showing:
         """Everything to show now."""
-        progress, shown = self.session.progress, self.view()
+        progress, shown = self.session.progress, self.shown
         mirrored = hole.mirrored(progress) != self.flipped
         mark = hole.mark_line(progress, self.moment, turn=self.turned, mirrored=mirrored)
         return Showing(
@@ -98,8 +118,8 @@ class WalkScreen(PaintedScreen):
             ascii_only=self.look.ascii_only,
         )
 
-    def view(self) -> View:
-        """What the core says."""
+    def _look(self) -> View:
+        """What the core says at this moment."""
         return view(self.session.progress, self.moment, self.session.clock())
 
     def _pattern(self, shown: View, *, mirrored: bool) -> Pattern | None:
@@ -136,11 +156,11 @@ class WalkScreen(PaintedScreen):
 
     def keys(self) -> Sequence[Key]:
         """What can be said now, and what the screen can do."""
-        return keys_of(self.view().words)
+        return keys_of(self.shown.words)
 
     def help_lines(self) -> Sequence[str]:
-        """What the help says about a walk."""
-        return HELP
+        """What is said now in full, and what the help says about a walk."""
+        return (*self.shown.lines, *HELP)
 
     def take(self, event: events.Key) -> None:
         """A key that does not choose ends the choosing."""
@@ -186,7 +206,7 @@ class WalkScreen(PaintedScreen):
         """A line was typed; an empty one takes the question back."""
         if not text:
             return
-        self._do(word, f"{self.view().bolt} {text}" if word == "skip" else text)
+        self._do(word, f"{self.shown.bolt} {text}" if word == "skip" else text)
 
     def do_undo(self) -> None:
         """Take the last press back."""
@@ -198,11 +218,11 @@ class WalkScreen(PaintedScreen):
 
     def do_later(self) -> None:
         """The bolt is not reachable yet."""
-        self._do("later", told=f"bolt {self.view().bolt} put off")
+        self._do("later", told=f"bolt {self.shown.bolt} put off")
 
     def do_skip(self) -> None:
         """Leave the bolt out; a group that is checked twice wants the reason."""
-        bolt = self.view().bolt
+        bolt = self.shown.bolt
         if self.session.progress.plan.second_check:
             self._ask("skip")
         else:
@@ -260,6 +280,8 @@ class WalkScreen(PaintedScreen):
 
     def do_keep(self) -> None:
         """A quick walk becomes a draft group of the user's own library."""
+        from torqref.walk.keeping import keep_walk
+
         kept = keep_walk(self.session, self.torqref.context.own_specs)
         self.message, self.refused = kept.sentence, kept.path is None
 

@@ -31,6 +31,8 @@ def _lines(group: Group, width: int) -> Iterator[str]:
     yield from _facts(group)
     yield ""
     yield f"Source: {group.source.sentence()}"
+    if group.source.seen:
+        yield f"Seen: {group.source.seen}"
     yield f"Entered by {group.source.entered_by or 'nobody named'}, {_verified(group)}"
     yield DEFER
 

@@ -33,7 +33,8 @@ class Line:
         set: what the wrench was set to; empty where nothing was set.
         turned: the degrees of a turn.
         measured: what an instrument showed; empty where nothing was read.
-        wrench, serial, calibration_due: of the wrench in the hand.
+        wrench, adapter: the wrench in the hand, and what stood between it and the fastener.
+        serial, calibration_due: of that wrench.
         recheck: whether it belongs to a recheck.
     """
 
@@ -47,6 +48,7 @@ class Line:
     turned: str = ""
     measured: str = ""
     wrench: str = ""
+    adapter: str = ""
     serial: str = ""
     calibration_due: str = ""
     recheck: bool = False
@@ -94,6 +96,7 @@ def _line(
         turned=_turned(event),
         measured=_measured(event),
         wrench=facts.id if ticked else "",
+        adapter=dial.with_adapter if dial and ticked else "",
         serial=facts.serial if ticked else "",
         calibration_due=facts.calibration_due if ticked else "",
         recheck=round_.recheck,

@@ -31,6 +31,7 @@ thead { display: table-header-group; } tr { break-inside: avoid; }
 .practice { border: 0.8mm solid #000; font-weight: bold; padding: 0.8mm 2mm; margin: 1.5mm 0; }
 .caution { border-left: 1.6mm solid #000; padding-left: 2mm; margin: 1mm 0; }
 .facts td:first-child { width: 38mm; font-weight: bold; }
+.fill td { height: 9mm; } .fill td:nth-child(n+3) { min-width: 25mm; }
 .small { font-size: 7.5pt; line-height: 1.25; }
 .pictures { display: flex; flex-wrap: wrap; gap: 3mm; }
 figure { margin: 1mm 0; break-inside: avoid; flex: 1 1 60mm; max-width: 130mm; }

@@ -10,7 +10,14 @@ from torqref.sheets.tally import bolt_states, marks
 from torqref.walk.archive import Record
 from torqref.walk.plan import Plan
 
-LEGEND = "x done, - left out, ! trouble told, ~ put off, m moved in a recheck, . open"
+LEGEND = {
+    "trouble": "! trouble told",
+    "skipped": "- left out",
+    "later": "~ put off",
+    "open": ". open",
+    "moved": "m moved in a recheck",
+    "done": "number alone: done",
+}
 
 
 def group_picture(group: Group, *, title: str = "") -> str:
@@ -20,18 +27,14 @@ def group_picture(group: Group, *, title: str = "") -> str:
 
 def walk_pictures(record: Record) -> tuple[tuple[str, str], ...]:
     """For each place of a walk its picture with what every bolt has come to, and the words under it."""
-    plan = record.header.plan
-    return tuple(
-        (
-            svg(
-                clean(plan.layout),
-                marks=marks(bolt_states(record, place)),
-                mirrored=place in plan.mirrored,
-            ),
-            ", ".join(part for part in (place, _seen(plan), LEGEND) if part),
-        )
-        for place in places(plan)
-    )
+    return tuple(_walk_picture(record, place) for place in places(record.header.plan))
+
+
+def _walk_picture(record: Record, place: str) -> tuple[str, str]:
+    plan, states = record.header.plan, bolt_states(record, place)
+    picture = svg(clean(plan.layout), marks=marks(states), mirrored=place in plan.mirrored)
+    legend = ", ".join(text for state, text in LEGEND.items() if state in states.values())
+    return picture, "; ".join(part for part in (place, _seen(plan), legend) if part)
 
 
 def _seen(plan: Plan) -> str:

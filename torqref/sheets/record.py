@@ -18,7 +18,7 @@ from torqref.walk.progress import undone_numbers
 COLUMNS = (
     "walk", "group", "name", "assembly", "place", "action", "work_order", "bay", "started", "finished",
     "state", "number", "time", "by", "kind", "round", "stage", "at_place", "bolts", "printed", "set",
-    "turned", "measured", "wrench", "serial", "calibration_due", "value", "text", "due", "recheck",
+    "turned", "measured", "wrench", "adapter", "serial", "calibration_due", "value", "text", "due", "recheck",
     "afterwards", "undone",
 )  # fmt: skip
 
@@ -125,6 +125,7 @@ def _row(line: Line) -> dict[str, str | int]:
         "turned": line.turned,
         "measured": line.measured,
         "wrench": line.wrench,
+        "adapter": line.adapter,
         "serial": line.serial,
         "calibration_due": line.calibration_due,
         "value": event.value,

@@ -97,6 +97,7 @@ def walk_section(record: Record) -> Iterator[str]:
             ("Ended", time_text(record.finished_at)),
             ("By", ", ".join(people(record))),
             ("Thread and class", ", ".join(part for part in (plan.thread, plan.grade) if part)),
+            ("Locking drag", f"{plan.drag.text} measured, added to every value" if plan.drag else ""),
             ("Direction", "LEFT-HAND: anticlockwise tightens" if plan.left_hand else ""),
         )
     )
@@ -118,7 +119,8 @@ def people(record: Record) -> tuple[str, ...]:
 
 
 def _pictures(record: Record) -> str:
-    if record.header.plan.bolts < 2:
+    # A mere count has no picture: the page of it shows no places.
+    if record.header.plan.bolts < 2 or record.header.plan.layout.basis == "count":
         return ""
     figures = "".join(paper.figure(picture, caption) for picture, caption in walk_pictures(record))
     return f'<div class="pictures">{figures}</div>'

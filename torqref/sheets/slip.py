@@ -115,5 +115,6 @@ def _slip(slip: Slip) -> Iterator[str]:
     yield paper.table(
         ("Have looked at again", "When", "Done on", "Reading", "By"),
         ((what, when, "", "", "") for what, when in slip.rechecks),
+        "fill",
     )
     yield paper.paragraph(_WARN if slip.rechecks else _NOTHING)

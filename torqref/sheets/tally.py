@@ -87,6 +87,7 @@ def _row(record: Record, number: int, round_: Round, told: list[Line]) -> Row:
 
 def _set_text(line: Line) -> str:
     wrench = f" on {line.wrench}" if line.wrench else ""
+    wrench += f" with {line.adapter}" if line.adapter else ""
     if line.set:
         return f"{line.set}{wrench}"
     return f"turned {line.turned}" if line.turned else "by hand"
@@ -144,8 +145,10 @@ def _happened(record: Record, place: str) -> Iterator[tuple[int, str]]:
 
 
 def marks(states: dict[int, str]) -> dict[int, str]:
-    """The mark of each bolt: the same letters as on the screen."""
-    return {label: MARKS[state] for label, state in states.items()}
+    """What stands at each bolt: its number, and the mark of the screen where it is not plainly done."""
+    return {
+        label: str(label) if state == "done" else f"{label}{MARKS[state]}" for label, state in states.items()
+    }
 
 
 def noteworthy(record: Record) -> tuple[str, ...]:
@@ -167,7 +170,9 @@ def _note(line: Line) -> str:
     named = {"gate": "Answered", "round": "Ticked as a whole"}.get(event.kind, "")
     kind = NOTEWORTHY.get(event.kind, named)
     rest = ", ".join(
-        part for part in (event.value, event.text, f"due {event.due}" if event.due else "") if part
+        part
+        for part in (event.value, event.text, f"due {event.due[:16]}".replace("T", " ") if event.due else "")
+        if part
     )
     by = f" by {event.by}" if event.by else ""
     gone = " (taken back)" if line.undone else ""

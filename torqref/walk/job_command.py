@@ -49,7 +49,16 @@ def act_in_job(name: str, act: JobAct) -> Answer:
         near = nearest(name, COMMANDS)
         mend = f'Did you mean "{near}"?' if near else f"Known: {', '.join(COMMANDS)}."
         return No(message=f'"{escape(name)}" is not known between the walks of a job. {mend}')
+    signed = act.standing.progress.signed
+    if signed and name not in _AFTER_SIGNING:
+        return No(
+            message=f"{signed[0][0]} has signed: what stands above the signature stays. --new begins anew."
+        )
     return command(act)
+
+
+# A signature stands under what was done: nothing above it changes any more.
+_AFTER_SIGNING = frozenset({"done", "sign", "recheck", "note", "undo", "pause"})
 
 
 def job_consequences(standing: Standing, now: datetime) -> tuple[Event, ...]:
@@ -265,6 +274,8 @@ def _undo(act: JobAct) -> Answer:
     """Take back the last press between the walks; the record keeps both."""
     gone = undone_in_job(act.events)
     acts = [event for event in act.events if event.kind in UNDOABLE and event.number not in gone]
+    signed = [event.number for event in act.events if event.kind == "signed"]
+    acts = [event for event in acts if not signed or event.number > signed[0]]
     if not acts:
         return No(message="Nothing to undo.")
     last = acts[-1]

@@ -149,7 +149,7 @@ class JobSession:
             now=self.clock(),
             events=self.events,
         )
-        if word == "undo" and (walk := self._last_walk()) is not None:
+        if word == "undo" and not self.progress.signed and (walk := self._last_walk()) is not None:
             return self._undo_in(walk)
         answer = act_in_job(word, act)
         if isinstance(answer, No):

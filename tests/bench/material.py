@@ -1,0 +1,143 @@
+"""What the benchmarks work on: libraries of any size, patterns of any size, long walks and many walks."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from torqref.library.file import parse_library
+from torqref.walk.codec import to_plain
+from torqref.walk.journal import ENDING, Header, Told, _hash, read_journal, seal
+from torqref.walk.opening import Request, open_group
+from torqref.walk.planner import Bench
+from torqref.walk.session import Session
+
+BAY = "bench"
+A_FILE = 50  # groups in a file: a workshop manual of one engine has about as many
+_NOON = datetime(2026, 3, 2, 12, 0, tzinfo=UTC)
+_HEAD = """\
+format = 1
+assembly = "Bench vehicle {number}"
+
+[source]
+kind = "invented"
+title = "Practice values"
+reference = "sheet {number}"
+entered_by = "bench"
+"""
+_GROUP = """
+[[group]]
+id = "joint-{number:06d}"
+name = "Cover {number} to housing"
+aliases = ["lid {number}"]
+thread = "M8x1.25"
+class = "10.9"
+socket = "13 mm hex"
+condition = "dry"
+diagram = '''
+            FRONT
+   7   3   1   5   9
+   8   4   2   6   10
+'''
+[[group.stage]]
+hand = "run down until seated"
+[[group.stage]]
+torque = "{first} N·m"
+[[group.stage]]
+torque = "{low}–{high} N·m ({low_feet}–{high_feet} ft-lb)"
+"""
+_FOOT_POUND = 1.3558179483314
+
+
+def write_library(folder: Path, groups: int) -> Path:
+    """A library of so many groups, a few hundred different values among them."""
+    dice = random.Random(groups)
+    folder.mkdir(parents=True)
+    for first in range(0, groups, A_FILE):
+        text = _HEAD.format(number=first // A_FILE)
+        for number in range(first, min(first + A_FILE, groups)):
+            low = dice.randrange(18, 40) if number % 2 else dice.randrange(180, 280) / 10
+            high = round(low * 1.15, 1) if number % 2 == 0 else low + 4
+            text += _GROUP.format(
+                number=number,
+                first=dice.randrange(8, 16),
+                low=low,
+                high=high,
+                low_feet=round(low / _FOOT_POUND, 1),
+                high_feet=round(high / _FOOT_POUND, 1),
+            )
+        (folder / f"sheet-{first // A_FILE:05d}.toml").write_text(text, encoding="utf-8")
+    return folder
+
+
+def write_pattern(folder: Path, bolts: int, rounds: int) -> Path:
+    """A library file with one group, `plate`, of so many bolts and torque rounds."""
+    layout = f"{{ rows = [{', '.join(['10'] * (bolts // 10) + [str(bolts % 10)] * (bolts % 10 > 0))}] }}"
+    stages = "".join(f'[[group.stage]]\ntorque = "{10 + number} N·m"\n' for number in range(rounds))
+    text = (
+        f'{_HEAD.format(number=1)}[[group]]\nid = "plate"\nname = "Benchplate"\ncondition = "dry"\n'
+        f"layout = {layout}\n{stages}"
+    )
+    folder.mkdir(parents=True)
+    (folder / "plate.toml").write_text(text, encoding="utf-8")
+    return folder
+
+
+def write_walk(folder: Path, specs: Path, events: int) -> Path:
+    """A walk of the group `plate` with at least so many events, open at its last bolts; its journal."""
+    group = parse_library((specs / "plate.toml").read_bytes(), "plate.toml").groups[0]
+    request = Request(folder=folder, bay=BAY)
+    opening = open_group(group, Bench(today=_NOON.date()), request, _clock())
+    session = opening.session
+    assert session is not None, opening.refusal
+    while len(session.events) < events:
+        _press(session)
+    session.close()
+    return session.journal.path
+
+
+def _clock() -> Callable[[], datetime]:
+    """A clock that goes on a second whenever it is looked at."""
+    now = [_NOON]
+
+    def look() -> datetime:
+        now[0] += timedelta(seconds=1)
+        return now[0]
+
+    return look
+
+
+def _press(session: Session) -> None:
+    reply = session.do("done")
+    assert not reply.refused, reply.refused
+
+
+def write_walks(folder: Path, told: Told, walks: int) -> Path:
+    """A folder with so many copies of one walk, each with its own name and time."""
+    folder.mkdir(parents=True)
+    assert told.header is not None
+    for number in range(walks):
+        began = _NOON + timedelta(minutes=number)
+        name = f"{began:%Y%m%d-%H%M%S}-{told.header.plan.group}"
+        header = replace(told.header, id=name, started=began.isoformat(timespec="seconds"))
+        (folder / f"{name}{ENDING}").write_bytes(sealed(header, told))
+    return folder
+
+
+def sealed(header: Header, told: Told) -> bytes:
+    """The bytes of a journal with this header and these events."""
+    data, before = b"", "0" * 16
+    for fields in (to_plain(header), *(to_plain(event) for event in told.events)):
+        line = seal(fields, before)
+        data, before = data + line + b"\n", _hash(line)
+    return data
+
+
+def read(path: Path) -> Told:
+    """What a journal says; it must be whole."""
+    told = read_journal(path)
+    assert not told.problems
+    return told
