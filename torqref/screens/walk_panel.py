@@ -75,8 +75,8 @@ class Showing:
 
 def paint_walk(showing: Showing, width: int, height: int) -> tuple[Line, ...]:
     """The lines of the walk screen in this room, exactly as many as it has."""
-    parts = _parts(showing, width)
     beside = _beside(showing, width)
+    parts = _parts(showing, width) | _facts(showing, _facts_width(width) if beside else width)
     wants = {name: len(lines) for name, lines in parts.items()}
     figures = _figures_wanted(showing, width, height, wants)
     wants |= figures
@@ -153,7 +153,7 @@ def _cut(lines: tuple[Line, ...], count: int, plain: bool) -> tuple[Line, ...]:
     """So many of these lines; where some are left out the last one says so."""
     if count >= len(lines) or not count:
         return lines[:count]
-    return (*lines[: count - 1], (*lines[count - 1], Piece(shown(_MORE, ascii_only=plain), "key")))
+    return (*lines[: count - 1], (*lines[count - 1], Piece(shown(_MORE, ascii_only=plain), "strong")))
 
 
 def _band_lines(showing: Showing, width: int, figures: int) -> tuple[Line, ...]:
@@ -167,7 +167,7 @@ def _side_by_side(
     """The picture on the left, the facts beside it, everything else across."""
     across = [name for name in ROWS if name not in BESIDE and name != "picture"]
     facts_width = _facts_width(width)
-    facts = _facts(showing, facts_width)
+    facts = {name: parts[name] for name in BESIDE}
     told = sum(len(lines) for lines in facts.values())
     rows = allot(height - min(told, height // 2), wants, across)
     body = height - sum(rows.values())
@@ -192,7 +192,9 @@ def _body(
     room = width - facts_width - 2
     left: Iterable[Line] = ()
     if showing.pattern is not None and height >= ROWS["picture"].least:
-        left = picture_lines(showing.pattern, room - 2, height)
+        left = list(picture_lines(showing.pattern, room - 2, height))
+        if len(left) < height:
+            left = [EMPTY, *left]
     pairs = zip(block(left, room, height), block(right, facts_width, height), strict=True)
     yield from ((*one, Piece("  "), *two) for one, two in pairs)
 
@@ -210,17 +212,18 @@ def _parts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
     }
     if showing.pattern is not None:
         parts["legend"] = (fitted(legend(showing.pattern), width),)
-    return parts | _facts(showing, width)
+    return parts
 
 
 def _facts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
     """What is said beside or under the figures, at this width."""
     view, plain = showing.view, showing.ascii_only
-    converted = f"= {showing.second}" if showing.second else ""
-    wrench = f"wrench: {view.wrench}" if view.wrench and view.kind != "stop" else ""
+    converted = f"= {showing.second}" if showing.second and view.kind != "wait" else ""
+    wrench = f"wrench: {view.wrench}" if view.wrench and view.kind not in ("stop", "wait") else ""
     told = any(view.condition in text for text in showing.lines)
+    spec = f"SPEC {view.spec}" if view.spec and view.kind != "wait" else ""
     texts = {
-        "spec": (f"SPEC {view.spec}" if view.spec else "", "strong"),
+        "spec": (spec, "strong"),
         "second": (view.turn or converted, "plain"),
         "wrench": (wrench, "plain"),
         "condition": (
@@ -253,8 +256,11 @@ def _options(showing: Showing, width: int) -> Iterator[Line]:
 
 def _band(showing: Showing) -> Band:
     view = showing.view
+    if view.kind == "wait":
+        return Band()  # what comes after a wait is nothing to set now
     return Band(
         bolt=view.bolt if view.number or view.kind == "bolt" else "",
+        verb=view.verb,
         number=view.number,
         unit=view.unit,
         was=view.was,
@@ -289,7 +295,7 @@ def _bar(showing: Showing, width: int) -> Iterator[Line]:
     """What to do, and which way to turn; the direction is never cut."""
     view, plain = showing.view, showing.ascii_only
     tone = _BAR_TONES.get(view.kind, "way")
-    direction = _direction(view.direction)
+    direction = _direction(view.direction) if view.kind != "wait" else ""
     headline = shown(view.headline, ascii_only=plain)
     if cells(headline) + cells(direction) + 3 <= width:
         yield _filled(line((f" {headline}", tone)), line((f"{direction} ", tone)), width, tone)
