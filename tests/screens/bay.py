@@ -26,12 +26,22 @@ from torqref.walk.planner import Bench
 from torqref.wrench.rack import Rack
 
 SIZES = ((100, 30), (80, 24), (60, 20), (44, 18), (40, 12))
-LOOKS = (
-    Look(),
-    Look(theme="one colour", colours=0),
-    Look(theme="sixteen", colours=16),
-    Look(ascii_only=True),
+PLAIN, ONE_COLOUR = Look(), Look(theme="one colour", colours=0)
+SIXTEEN, ASCII = Look(theme="sixteen", colours=16), Look(theme="one colour", colours=0, ascii_only=True)
+# Every size, and every look in a usual room and in the smallest.
+ROOMS = (
+    *((size, PLAIN) for size in SIZES),
+    *((size, look) for size in ((80, 24), (40, 12)) for look in (ONE_COLOUR, SIXTEEN, ASCII)),
 )
+
+
+def name_of(part: object) -> str:
+    """A room in the name of a test."""
+    if isinstance(part, Look):
+        return part.theme + (" ascii" if part.ascii_only else "")
+    return "x".join(str(each) for each in part) if isinstance(part, tuple) else str(part)
+
+
 HEAD = 'format = 1\nassembly = "Test bench"\n[source]\nkind = "shop"\ntitle = "own sheet"\n'
 
 
@@ -43,9 +53,7 @@ class Seen:
     app: TorqrefApp
 
     async def press(self, *keys: str) -> None:
-        for key in keys:
-            await self.pilot.press(key)
-        await self.pilot.pause()
+        await self.pilot.press(*keys)
 
     async def type(self, text: str) -> None:
         """Type a text, sign by sign."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.screens.bay import LOOKS, SIZES, Bay, Seen
+from tests.screens.bay import ROOMS, Bay, Seen, name_of
 from torqref.screens.look import Look
 
 
@@ -89,8 +89,7 @@ def test_nothing_that_is_typed_breaks_it(bay: Bay, text: str) -> None:
     bay.show("convert", script, size=(40, 12))
 
 
-@pytest.mark.parametrize("look", LOOKS, ids=lambda look: look.theme + (" ascii" if look.ascii_only else ""))
-@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize(("size", "look"), ROOMS, ids=name_of)
 def test_the_value_and_its_units_are_seen_in_every_room(bay: Bay, size: tuple[int, int], look: Look) -> None:
     async def script(seen: Seen) -> None:
         await seen.type("22-26 nm")

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.screens.bay import LOOKS, SIZES, Bay, Seen
+from tests.screens.bay import ROOMS, Bay, Seen, name_of
 from torqref.screens.look import Look
 from torqref.wrench.rack import read_rack
 
@@ -150,8 +150,7 @@ def test_nothing_that_is_typed_breaks_it(bay: Bay, text: str) -> None:
     bay.show("crowfoot", script, size=(44, 18))
 
 
-@pytest.mark.parametrize("look", LOOKS, ids=lambda look: look.theme + (" ascii" if look.ascii_only else ""))
-@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize(("size", "look"), ROOMS, ids=name_of)
 def test_fields_and_setting_are_seen_in_every_room(bay: Bay, size: tuple[int, int], look: Look) -> None:
     async def script(seen: Seen) -> None:
         await ask(seen, "40 nm", "38mm@45", "300 mm")

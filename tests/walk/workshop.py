@@ -13,6 +13,8 @@ from torqref.walk.moment import Moment
 from torqref.walk.opening import Opening, Request, open_group
 from torqref.walk.planner import Bench
 from torqref.walk.session import Session
+from torqref.walk.view import View, view
+from torqref.wrench.rack import Rack, read_rack
 
 HEAD = 'format = 1\nassembly = "Test bench"\n[source]\nkind = "shop"\ntitle = "own sheet"\n'
 ZONE = timezone(timedelta(hours=2))
@@ -33,6 +35,43 @@ torque = "12 N·m"
 [[group.stage]]
 torque = "22–26 N·m"
 """
+
+
+# Two click wrenches; the larger one ran out of calibration 34 days before MORNING.
+RACK = """format = 1
+[[wrench]]
+id = "W1"
+name = "small click wrench"
+mark = "blue tape"
+kind = "click"
+length = "215 mm"
+directions = ["clockwise", "anticlockwise"]
+[[wrench.scale]]
+range = "2–25 N·m"
+graduation = "0.2 N·m"
+[[wrench.scale]]
+range = "20–220 in-lb"
+graduation = "2 in-lb"
+[[wrench]]
+id = "W2"
+name = "middle click wrench"
+mark = "yellow tape"
+kind = "click"
+length = "290 mm"
+calibration_due = 2026-01-27
+[[wrench.scale]]
+range = "10–60 N·m"
+graduation = "0.5 N·m"
+"""
+
+
+def rack(folder: Path, text: str = RACK) -> Rack:
+    """A rack from its file; any error in it fails the test."""
+    path = folder / "wrenches.toml"
+    path.write_text(text, encoding="utf-8")
+    found, problems = read_rack(path)
+    assert not [problem for problem in problems if problem.severity == "error"], problems
+    return found
 
 
 def group(text: str, identity: str = "sample") -> Group:
@@ -109,6 +148,15 @@ class Walk:
     def asks(self) -> str:
         """What is asked for now, in one word."""
         return self.moment.kind
+
+    @property
+    def shown(self) -> View:
+        """What a front end shows now."""
+        return view(self.session.progress, self.moment, self.clock())
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        return self.shown.lines
 
     @property
     def bolt(self) -> tuple[int, ...]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from argparse import Namespace
-from collections import Counter
 from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
@@ -43,11 +42,12 @@ def group_of(identity: str, options: Namespace, console: Console) -> Group | Non
 
 
 def tell_faulty_files(problems: Sequence[Problem], console: Console) -> None:
-    """One line a file: whoever walks a good group need not read about the bad ones beside it."""
-    counts = Counter(problem.file for problem in problems)
-    for file, number in counts.items() if not console.as_json else ():
-        errors = "1 error" if number == 1 else f"{number} errors"
-        console.tell(f"{file}: {errors}, its other groups are here; `torqref check {file}` tells them.")
+    """One line a file: whoever walks a good group need not read about the bad ones beside it.
+
+    How many there are is not said: to open one group the others of its file are not read.
+    """
+    for file in dict.fromkeys(problem.file for problem in problems) if not console.as_json else ():
+        console.tell(f"{file} has errors, its other groups are here; `torqref check {file}` tells them.")
 
 
 def _not_found(identity: str, options: Namespace, problems: Sequence[Problem]) -> str:

@@ -3,48 +3,85 @@
 from __future__ import annotations
 
 from argparse import Namespace
+from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
-from torqref.commands.desk import shelf_of, tell_faulty_files
-from torqref.library.search import Match, search
+from torqref.commands.desk import library_folders
+from torqref.library.entry import Entry, read_entries
+from torqref.library.search import Index, Match
+from torqref.library.shelf import library_files, missing_folders
+
+_EPILOG = """\
+Words in any order, cut short or with a slip; a thread, a value with its unit, a source:
+  torqref find manifold
+  torqref find exaust manifodl
+  torqref find m8 "24 N·m"
+  torqref find 1/2-13 grade 8 oiled
+"""
+_MARKS = {"invented": "practice values", "published": "reference value"}
 
 
 def add(parser: Parser) -> None:
     """The arguments of the command."""
+    parser.epilog = _EPILOG
     parser.add_argument("words", metavar="WORD", nargs="*", help="words in any order; none lists all groups")
     add_shared(parser, "specs")
 
 
 def run(options: Namespace, console: Console) -> int:
-    """List the groups that fit; exit code 1 where none does."""
-    shelf = shelf_of(options)
-    serious = [problem for problem in shelf.problems if problem.severity == "error"]
-    tell_faulty_files(serious, console)
-    found = search(options.words, shelf.groups.values())
+    """List the groups that fit, best first; exit code 1 where none does."""
+    folders = library_folders(options)
+    paths = [path for folder in folders if folder.is_dir() for path in library_files(folder)]
+    entries, problems = read_entries(paths)
+    if not console.as_json:
+        console.problems((*missing_folders(folders), *problems))
+    found = Index.of(entries).search(" ".join(options.words))
     if console.as_json:
         console.answer({"groups": [_values(match) for match in found]})
     elif not found:
         return console.deny("Nothing fits. `torqref find` without words lists every group.")
     else:
-        width = max(len(match.group.id) for match in found)
-        for match in found:
-            console.say(_line(match, width))
+        for line in _lines(found) if options.words else _overview(found):
+            console.say(line)
     return 0 if found else 1
 
 
-def _line(match: Match, width: int) -> str:
-    group = match.group
-    practice = "  (practice values)" if group.source.invented else ""
-    return f"{group.id.ljust(width)}  {group.name}, {group.assembly}{practice}"
+def _lines(found: Sequence[Match]) -> Iterator[str]:
+    """Each group on a line, with what was found where it is not to be seen anyway."""
+    width = max(len(match.entry.id) for match in found)
+    for match in found:
+        seen = [said for said in match.matched if not said.startswith(("id: ", "name: "))]
+        why = f"  [{'; '.join(seen)}]" if seen else ""
+        yield f"{match.entry.id.ljust(width)}  {_title(match.entry)}{why}"
+
+
+def _overview(found: Sequence[Match]) -> Iterator[str]:
+    """Every group; of a reference table one line for all its rows."""
+    width = max(len(match.entry.table or match.entry.id) for match in found)
+    for table, matches in groupby(found, key=lambda match: match.entry.table):
+        if not table:
+            yield from (f"{match.entry.id.ljust(width)}  {_title(match.entry)}" for match in matches)
+            continue
+        rows = tuple(matches)
+        first = rows[0].entry
+        name = first.name.partition(",")[0]
+        line = f"{table.ljust(width)}  {name}, {first.assembly}: {len(rows)} rows"
+        yield f"{line} (reference table; torqref show {table})"
+
+
+def _title(entry: Entry) -> str:
+    mark = f"  ({_MARKS[entry.kind]})" if entry.kind in _MARKS else ""
+    return f"{entry.name}, {entry.assembly}{mark}"
 
 
 def _values(match: Match) -> dict[str, object]:
-    group = match.group
+    entry = match.entry
     return {
-        "id": group.id,
-        "name": group.name,
-        "assembly": group.assembly,
-        "file": group.file,
+        "id": entry.id,
+        "name": entry.name,
+        "assembly": entry.assembly,
+        "file": entry.file,
         "matched": list(match.matched),
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from argparse import Namespace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from torqref.commands.arguments import Parser, add_shared
@@ -91,7 +92,8 @@ def run(options: Namespace, console: Console) -> int:
 def _walk_on_screen(session: Session, notes: tuple[str, ...], bench: Bench, options: Namespace) -> int:
     from torqref.screens.app import run_app
 
-    context = context_of(options, bench.rack, session, notes)
+    say = find_voice().say if options.speak else None
+    context = replace(context_of(options, bench.rack, session, notes), say=say)
     return run_app("walk", context, session=session, notes=notes)
 
 

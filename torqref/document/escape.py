@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 
-_KEPT = {"\n", "\t"}
+_KEPT = frozenset({"\n", "\t"})
 _HIDDEN_CATEGORIES = {"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
 
 
@@ -21,14 +21,16 @@ def escape(text: str, *, keep: frozenset[str] = frozenset()) -> str:
     >>> escape("24 N·m\x1b[2J")
     '24 N·m<U+001B>[2J'
     """
-    if text.isascii() and text.isprintable():
+    # What Python calls printable holds none of the categories below; most text of a file is.
+    if text.isprintable():
         return text
     return "".join(char if char in keep or not is_hidden(char) else f"<U+{ord(char):04X}>" for char in text)
 
 
 def escape_lines(text: str) -> str:
     """The same for text of several lines: newlines and tabs stay."""
-    return escape(text, keep=frozenset(_KEPT))
+    clean = text.isprintable() or text.replace("\n", "").replace("\t", "").isprintable()
+    return text if clean else escape(text, keep=_KEPT)
 
 
 def is_hidden(char: str) -> bool:

@@ -146,7 +146,18 @@ class Table:
         value = self._typed(name, dict)
         if not isinstance(value, dict):
             return None
-        return Table(value, self.findings, self.path(name))
+        return self.inner(name, value)
+
+    def inner(self, name: str, values: Mapping[str, object], number: int = 0) -> Table:
+        """A table below this one with values that a reader has in hand.
+
+        Args:
+            name: its key; empty for these values in the place of the table's own.
+            values: what it holds.
+            number: its number in an array, from 1; 0 where it is in none.
+        """
+        key = self.path(name) if name else self.key
+        return Table(values, self.findings, f"{key}[{number}]" if number else key)
 
     def tables(self, name: str) -> tuple[Table, ...]:
         """An array of tables; one table alone counts as an array of one."""
@@ -158,10 +169,7 @@ class Table:
         if not isinstance(entries, list) or not all(isinstance(entry, dict) for entry in entries):
             self._wrong(name, value, f"tables, each under [[{name}]]")
             return ()
-        return tuple(
-            Table(entry, self.findings, f"{self.path(name)}[{number}]")
-            for number, entry in enumerate(entries, start=1)
-        )
+        return tuple(self.inner(name, entry, number) for number, entry in enumerate(entries, start=1))
 
     def word(self, name: str, allowed: Iterable[str], default: str = "") -> str:
         """One word of a closed list."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import lru_cache
 
 from torqref.document.escape import escape
 from torqref.document.refusal import Refusal
@@ -51,6 +52,12 @@ def read_thread(text: str) -> Thread | Refusal:
     """
     if len(text) > LONGEST or not text.strip():
         return _unknown(text[:LONGEST], "")
+    return _known(text)
+
+
+@lru_cache(maxsize=1024)
+def _known(text: str) -> Thread | Refusal:
+    """Read once: a whole library has a few dozen threads."""
     folded = fold(text)
     return folded if isinstance(folded, Refusal) else _read(_plain(folded.text), text)
 

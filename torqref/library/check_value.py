@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
 
 from torqref.document.problem import Severity
 from torqref.document.refusal import Refusal
@@ -87,14 +88,22 @@ def _is_bare(pull: Pull) -> bool:
 
 
 def _judged(group: Group, pull: Pull, thread: Thread, torque: Torque) -> Plausibility:
-    grade = read_grade(pull.fastener.grade, thread) if pull.fastener.grade else None
+    return _verdict(torque, thread, pull.fastener.grade, group.purpose, group.condition, pull.then_angle)
+
+
+@lru_cache(maxsize=4096)
+def _verdict(
+    torque: Torque, thread: Thread, grade: str, purpose: str, condition: str, then_angle: bool
+) -> Plausibility:
+    """Judged once: a whole library pulls the same fasteners to the same values again and again."""
+    found = read_grade(grade, thread) if grade else None
     return judge(
         torque,
         thread,
-        grade if isinstance(grade, Grade) else None,
-        purpose=group.purpose,
-        condition=group.condition,
-        then_angle=pull.then_angle,
+        found if isinstance(found, Grade) else None,
+        purpose=purpose,
+        condition=condition,
+        then_angle=then_angle,
     )
 
 

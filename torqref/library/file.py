@@ -8,7 +8,7 @@ from pathlib import Path
 from torqref.document.escape import escape
 from torqref.document.problem import Problem
 from torqref.document.table import Table
-from torqref.document.toml import Document, parse_document, read_file
+from torqref.document.toml import parse_document, read_file
 from torqref.library.group import Group, read_group
 from torqref.library.reference import read_reference
 from torqref.library.source import read_source
@@ -42,33 +42,46 @@ def read_library_file(path: Path) -> LibraryFile:
     )
 
 
-def parse_library(data: bytes, file: str) -> LibraryFile:
-    """The same from bytes already read."""
+def parse_library(data: bytes, file: str, only: str = "") -> LibraryFile:
+    """The same from bytes already read.
+
+    Args:
+        data: the bytes of the file.
+        file: its name as the user knows it.
+        only: the id of the one group to read, or of a row of a table; empty for all.
+    """
     document = parse_document(data, file)
     if isinstance(document, Problem):
         return LibraryFile(file=file, problems=(document,))
-    return _read(document)
+    return read_library(Table.of(document), only)
 
 
-def _read(document: Document) -> LibraryFile:
-    table = Table.of(document)
+def read_library(table: Table, only: str = "") -> LibraryFile:
+    """The same from the top table of a document."""
     _read_format(table)
     assembly = table.text("assembly")
     source = read_source(table.table("source"))
     tables, references = table.tables("group"), table.tables("table")
     if not tables and not references and not table.problems:
         table.tell("", "the file holds no [[group]]", 'Write [[group]] and id = "cover".')
-    read = [read_group(inner, assembly, source) for inner in tables]
-    read += [group for inner in references for group in read_reference(inner, assembly, source)]
+    read = [read_group(inner, assembly, source) for inner in tables if _is(inner, only)]
+    for inner in references:
+        read += read_reference(inner, assembly, source) if _is(inner, only, row=True) else ()
     groups = {group.id: group for group in reversed(read) if group is not None}
     table.close()
     _tell_doubled(table, tables)
     return LibraryFile(
-        file=document.file,
+        file=table.findings.document.file,
         assembly=assembly,
         groups=tuple(reversed(groups.values())),
         problems=table.problems,
     )
+
+
+def _is(table: Table, only: str, *, row: bool = False) -> bool:
+    """Whether a table is the group asked for, or holds it as a row."""
+    identity = str(table.values.get("id", ""))
+    return not only or identity == only or (row and only.startswith(f"{identity}-"))
 
 
 def _read_format(table: Table) -> None:

@@ -225,7 +225,7 @@ def _caution(table: Table, entry: object, place: int) -> Caution:
     if not isinstance(entry, dict):
         table.tell("cautions", "a caution is text", 'Write cautions = ["Let it cool down first"].')
         return Caution(text="")
-    inner = Table(entry, table.findings, f"{table.path('cautions')}[{place}]")
+    inner = table.inner("cautions", entry, place)
     caution = Caution(text=inner.required("text", "Let it cool down first"), alone=inner.flag("alone"))
     inner.close()
     return caution

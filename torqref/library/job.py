@@ -142,14 +142,18 @@ def is_job(values: Mapping[str, object]) -> bool:
 
 def job_of(document: Document) -> tuple[Job | None, tuple[Problem, ...]]:
     """The same from a document that was already read."""
-    table = Table.of(document)
+    return job_in(Table.of(document))
+
+
+def job_in(table: Table) -> tuple[Job | None, tuple[Problem, ...]]:
+    """The same from the top table of a document."""
     _read_format(table)
     facts = _words(table.table("facts"))
     job = Job(
         id=table.required("job", "head-off"),
         name=table.text("name") or table.text("job"),
         assembly=table.text("assembly"),
-        file=document.file,
+        file=table.findings.document.file,
         source=read_source(table.table("source"), NO_SOURCE),
         facts=facts,
         steps=tuple(step for inner in table.tables("step") if (step := _step(inner, facts)) is not None),
@@ -228,7 +232,7 @@ def _notices(table: Table) -> tuple[Notice, ...]:
         if isinstance(entry, str):
             found.append(Notice(text=entry))
         elif isinstance(entry, dict):
-            inner = Table(entry, table.findings, f"{table.path('cautions')}[{place}]")
+            inner = table.inner("cautions", entry, place)
             text = inner.required("text", "Let it cool down first")
             found.append(Notice(text=text, source=inner.text("source")))
             inner.close()

@@ -71,7 +71,8 @@ def _base(table: Table, assembly: str, inherited: Source) -> Group | None:
     ours = {"rows", "variant", "stage"}
     shared = {name: value for name, value in table.values.items() if name not in ours}
     stages = [{"hand": "each row has its own"}]
-    inner = Table(values={"count": 1, **shared, "stage": stages}, findings=table.findings, key=table.key)
+    one = {} if "layout" in shared or "diagram" in shared else {"count": 1}
+    inner = table.inner("", {**one, **shared, "stage": stages})
     group = read_group(inner, assembly, inherited)
     table.known.update(table.values)
     return group
@@ -85,7 +86,7 @@ def _stage_values(table: Table, row: Row) -> dict[str, object]:
 
 
 def _row_groups(table: Table, base: Group, row: Row, variants: tuple[Variant, ...]) -> Iterator[Group]:
-    inner = Table(_stage_values(table, row), table.findings, f"{table.key}.rows[{row.number}]")
+    inner = table.inner("rows", _stage_values(table, row), row.number)
     stages = read_stages(inner, 1)
     if len(stages) != 1:
         return

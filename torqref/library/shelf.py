@@ -1,12 +1,13 @@
 """Where library files stand, and how one group is found among many.
 
 Found in this order, later ones shadowing earlier ones: the library that ships with the package, the
-user's own folder, folders named on the command line. To open one group nothing is indexed: files are
-scanned for the bytes of its id, and only files that hold it are parsed.
+user's own folder, folders named on the command line. To open one group nothing is indexed:
+the bytes of the files are looked through, and only files that may hold its id are parsed.
 """
 
 from __future__ import annotations
 
+import os
 from collections import ChainMap
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -18,6 +19,7 @@ from torqref.document.toml import read_file
 from torqref.library.file import LibraryFile, parse_library, read_library_file
 from torqref.library.group import Group
 from torqref.library.remark import Lines, Remark, placed
+from torqref.library.sieve import may_hold_id
 
 ENDING = ".toml"
 
@@ -46,7 +48,8 @@ def shipped_folder() -> Path:
 
 def library_files(folder: Path) -> Iterator[Path]:
     """The library files below a folder, in the order of their names."""
-    yield from sorted(path for path in folder.rglob(f"*{ENDING}") if path.is_file())
+    names = ((place, name) for place, _, names in os.walk(folder) for name in names if name.endswith(ENDING))
+    yield from sorted(path for path in (Path(place, name) for place, name in names) if path.is_file())
 
 
 def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:
@@ -125,7 +128,7 @@ def find_groups(
         for path in library_files(folder) if folder.is_dir() else ():
             data = read_file(path)
             wanted = [each for each in identities if each not in found]
-            if isinstance(data, Problem) or not any(each.encode() in data for each in wanted):
+            if isinstance(data, Problem) or not any(may_hold_id(data, each) for each in wanted):
                 continue
             file = parse_library(data, escape(str(path)))
             here = {**{group.id: group for group in file.groups if group.id in wanted}, **here}
@@ -135,14 +138,17 @@ def find_groups(
 
 
 def find_group(identity: str, folders: Sequence[Path]) -> tuple[Group | None, tuple[Problem, ...]]:
-    """One group by its id, from the last folder that has it, and the problems of that file."""
+    """One group by its id, from the last folder that has it, and the problems with it.
+
+    Other groups of its file are not read, and what is wrong with them is not told.
+    """
     problems: tuple[Problem, ...] = missing_folders(folders)
     for folder in reversed(folders):
         for path in library_files(folder) if folder.is_dir() else ():
             data = read_file(path)
-            if isinstance(data, Problem) or not _may_hold(data, identity):
+            if isinstance(data, Problem) or not may_hold_id(data, identity):
                 continue
-            file = parse_library(data, escape(str(path)))
+            file = parse_library(data, escape(str(path)), identity)
             group = next((group for group in file.groups if group.id == identity), None)
             if group is not None:
                 return group, problems + file.problems
@@ -162,14 +168,3 @@ def find_table(identity: str, folders: Sequence[Path]) -> tuple[Group, ...]:
             if rows := tuple(group for group in file.groups if group.table == identity):
                 return rows
     return ()
-
-
-def _may_hold(data: bytes, identity: str) -> bool:
-    """Whether the bytes of a file hold an id, or the id of a table whose rows begin with it."""
-    if identity.encode() in data:
-        return True
-    if b"[[table]]" not in data:
-        return False
-    parts = identity.split("-")
-    starts = ("-".join(parts[:count]) for count in range(1, len(parts)))
-    return any(f'"{start}"'.encode() in data for start in starts)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from torqref.document.refusal import Refusal
 from torqref.quantity.chain import read_chain
 from torqref.quantity.doubt import torque_words
@@ -30,6 +32,12 @@ def read_term(text: str) -> Term | Refusal:
     >>> isinstance(refused, Refusal) and refused.readings
     ('15 ft-lb', '15 in-lb')
     """
+    return _term(text)
+
+
+@lru_cache(maxsize=4096)
+def _term(text: str) -> Term | Refusal:
+    """Read once: a library prints the same values again and again, and its checks read them once more."""
     folded = fold(text)
     if isinstance(folded, Refusal):
         return folded

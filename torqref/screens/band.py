@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from torqref.pattern.cells import cells
 from torqref.screens.digits import (
     LETTERS_LARGE,
     LETTERS_SMALL,
@@ -14,7 +13,7 @@ from torqref.screens.digits import (
     figures,
     letters,
 )
-from torqref.screens.line import Line, Piece, fitted, line, shown
+from torqref.screens.line import Line, Piece, cells, fitted, line, shown
 
 _GAP = 4
 _MARGIN = 1
@@ -27,6 +26,7 @@ class Band:
 
     Args:
         bolt: the bolt or bolts, empty for none.
+        verb: what is done with the number.
         number: the number to set or the degrees to turn, empty for none.
         unit: its unit.
         was: where the wrench stood before, empty where it stays.
@@ -34,15 +34,11 @@ class Band:
     """
 
     bolt: str = ""
+    verb: str = "SET"
     number: str = ""
     unit: str = ""
     was: str = ""
     ascii_only: bool = False
-
-    @property
-    def verb(self) -> str:
-        """What is done with the number."""
-        return "TURN" if self.unit == "°" else "SET"
 
     @property
     def sign(self) -> str:

@@ -34,6 +34,7 @@ class Context:
         session: the walk to open at once, or None.
         notes: what deserves to be known at the start, a sentence each.
         look: how the screens look at the start.
+        say: speaks a sentence, or None for silence.
     """
 
     clock: Callable[[], datetime]
@@ -47,3 +48,4 @@ class Context:
     session: Session | None = None
     notes: tuple[str, ...] = ()
     look: Look = USUAL_LOOK
+    say: Callable[[str], None] | None = None

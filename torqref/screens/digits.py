@@ -33,6 +33,27 @@ _GRIDS = {
 }
 FIGURES: Mapping[str, tuple[str, ...]] = MappingProxyType(_GRIDS)
 
+# Three lines are too few for that grid: six half lines, five cells wide, and forms that differ in more than
+# one stroke.
+_SMALL_GRIDS = {
+    "0": (".###.", "#...#", "#...#", "#...#", "#...#", ".###."),
+    "1": ("..#..", ".##..", "..#..", "..#..", "..#..", ".###."),
+    "2": (".###.", "#...#", "...#.", "..#..", ".#...", "#####"),
+    "3": ("####.", "....#", "..##.", "....#", "#...#", ".###."),
+    "4": ("...#.", "..##.", ".#.#.", "#####", "...#.", "...#."),
+    "5": ("#####", "#....", "####.", "....#", "#...#", ".###."),
+    "6": ("..##.", ".#...", "####.", "#...#", "#...#", ".###."),
+    "7": ("#####", "....#", "...#.", "..#..", "..#..", "..#.."),
+    "8": (".###.", "#...#", ".###.", "#...#", "#...#", ".###."),
+    "9": (".###.", "#...#", "#...#", ".####", "...#.", ".##.."),
+    "+": (".....", "..#..", "#####", "..#..", ".....", "....."),
+    "-": (".....", ".....", "#####", ".....", ".....", "....."),
+    ".": (".", ".", ".", ".", ".", "#"),
+    ",": (".", ".", ".", ".", ".", "#"),
+    " ": (".", ".", ".", ".", ".", "."),
+}
+SMALL_FIGURES: Mapping[str, tuple[str, ...]] = MappingProxyType(_SMALL_GRIDS)
+
 # The letters of the units: five rows, one column of the grid a stroke.
 _LETTER_GRIDS = {
     "N": ("#...#", "##..#", "#.#.#", "#..##", "#...#"),
@@ -48,6 +69,7 @@ _LETTER_GRIDS = {
     "m": (".....", "##.#.", "#.#.#", "#.#.#", "#.#.#"),
     "n": ("....", "###.", "#..#", "#..#", "#..#"),
     "o": ("....", ".##.", "#..#", "#..#", ".##."),
+    "y": ("#..#", "#..#", ".###", "...#", "###."),
     "t": ("#..", "###", "#..", "#..", ".##"),
     "z": ("....", "####", "..#.", ".#..", "####"),
     "·": (".", ".", "#", ".", "."),
@@ -63,13 +85,13 @@ class Size:
     """How large the grid is drawn.
 
     Args:
-        rows: height of each of the five rows, in lines, or in half lines where `halves`.
+        rows: height of each row of the grid, in lines, or in half lines where `halves`.
         columns: width in cells of the outer and inner half of a stem, and of one middle column.
         gap: cells between two figures.
         halves: drawn with half blocks, two rows of the grid a line.
     """
 
-    rows: tuple[int, int, int, int, int]
+    rows: tuple[int, ...]
     columns: tuple[int, int, int]
     gap: int
     halves: bool = False
@@ -89,7 +111,7 @@ SIZES = (
     Size(rows=(1, 3, 1, 3, 1), columns=(1, 2, 2), gap=2),
     Size(rows=(1, 2, 1, 2, 1), columns=(1, 2, 1), gap=2),
     Size(rows=(1, 1, 1, 1, 1), columns=(1, 1, 1), gap=2),
-    Size(rows=(1, 1, 1, 2, 1), columns=(0, 1, 1), gap=1, halves=True),
+    Size(rows=(1, 1, 1, 1, 1, 1), columns=(0, 1, 1), gap=1, halves=True),
 )
 LETTERS_LARGE = Size(rows=(1, 1, 1, 1, 1), columns=(1, 1, 2), gap=2)
 LETTERS_SMALL = Size(rows=(1, 1, 1, 1, 2), columns=(0, 1, 1), gap=1, halves=True)
@@ -106,7 +128,7 @@ def figures(text: str, size: Size, *, ascii_only: bool = False) -> tuple[str, ..
     ##          ##
     ######      ##
     """
-    return _drawn(text, FIGURES, size, ascii_only)
+    return _drawn(text, SMALL_FIGURES if size.halves else FIGURES, size, ascii_only)
 
 
 @lru_cache(maxsize=64)
@@ -119,7 +141,7 @@ def _drawn(text: str, grids: Mapping[str, tuple[str, ...]], size: Size, ascii_on
     if any(char not in grids for char in text) or (size.halves and ascii_only):
         return ()
     gap = "." * size.gap
-    joined = [gap.join(_row(grids[char][row], size) for char in text) for row in range(5)]
+    joined = [gap.join(_row(grids[char][row], size) for char in text) for row in range(len(size.rows))]
     lines = [row for row, high in zip(joined, size.rows, strict=True) for _ in range(high)]
     ink = "#" if ascii_only else "█"
     if not size.halves:

@@ -17,6 +17,6 @@ def head(name: str, right: str, width: int, *, tone: str = "quiet", ascii_only: 
     """
     left = (Piece(f" {shown(name, ascii_only=ascii_only)} ", "title"),)
     end = (Piece(f"{shown(right, ascii_only=ascii_only)} ", tone),) if right else ()
-    if width_of(left) + width_of(end) > width:
+    if width_of(left) + width_of(end) >= width:
         end = ()
     return sides(left, end, width) if end else fitted(left, width)

@@ -19,7 +19,8 @@ class Part(NamedTuple):
     Args:
         name: what it is called here.
         keep: 1 is dropped last.
-        least: lines it gets, as far as it wants them, before anything grows; without them it is left out.
+        least: lines it gets, as far as it wants them, before anything grows; without them it is left out,
+            or cut if it is text that may be cut.
         what: what it shows.
     """
 
@@ -31,14 +32,14 @@ class Part(NamedTuple):
 
 # In reading order.
 PARTS = (
-    Part("title", 6, 1, "the group, the place, and that these are practice values"),
+    Part("title", 5, 1, "the group, the place, and that these are practice values"),
     Part("round", 9, 1, "stage and value, recheck, how many are done"),
     Part("bar", 2, 1, "what to do in a few words, and the direction"),
     Part("band", 1, 1, "the bolt, SET with its unit, and where the wrench stood before"),
-    Part("figures", 7, 3, "the bolt and SET in block figures"),
+    Part("figures", 6, 5, "the bolt and SET in block figures"),
     Part("spec", 8, 1, "the value as printed"),
     Part("second", 12, 1, "the value in the second unit; an angle in parts of a turn"),
-    Part("lines", 5, 4, "what a stop or a bolt says besides"),
+    Part("lines", 7, 8, "what a stop or a bolt says besides"),
     Part("options", 3, 4, "the answers of a question"),
     Part("wrench", 13, 1, "which wrench to take"),
     Part("condition", 14, 1, "dry or oiled"),
@@ -51,6 +52,8 @@ PARTS = (
 ROWS = {part.name: part for part in PARTS}
 # Facts that stand beside the picture where there is the width for it.
 BESIDE = ("spec", "second", "lines", "options", "wrench", "condition")
+# Text that is cut, with a sign that it is, rather than left out.
+CUT = ("options", "say", "lines")
 # A short word for everything: bolt, SET and unit, direction, and how to leave.
 BIG = ("bar", "band", "figures", "say")
 
@@ -74,6 +77,8 @@ def allot(height: int, wants: Mapping[str, int], among: Iterable[str] = ROWS) ->
     left = height
     for part in parts:
         least = min(part.least, wants[part.name])
+        if part.name in CUT:
+            least = min(least, left)
         if least <= left:
             rows[part.name] = least
             left -= least

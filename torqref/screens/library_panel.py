@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 WIDE = 64
 _ROOM_FOR_WORDS = 50
 _MOST_TAKEN = 5
+_ROOM_FOR_VALUES, _LEAST_INNER = 18, 16
 _DETAILS = ((26, 7), (20, 5), (15, 3), (0, 1))
 
 
@@ -41,6 +42,7 @@ class Showing:
         keys: the line of keys.
         ascii_only: whether to keep to ASCII signs.
         reading: whether the library is still being read.
+        room: how many rows there is room for.
     """
 
     filter: Line
@@ -55,6 +57,7 @@ class Showing:
     keys: Line = ()
     ascii_only: bool = False
     reading: bool = False
+    room: int = 0
 
     @property
     def is_asking(self) -> bool:
@@ -137,8 +140,8 @@ def _standing(showing: Showing, place: int, width: int) -> Line:
     lead = (Piece(f" {number} ", "key"), Piece(f" {word} ", "stop" if standing.is_due else "strong"))
     room = width - width_of(lead)
     if room < _ROOM_FOR_WORDS:
-        tail = (Piece(f" {standing.count} ", "strong"),) if standing.count else ()
-        return (*lead, *sides((Piece(cut(title, room - width_of(tail)), "strong"),), tail, room))
+        tail = (Piece(f"{standing.count} ", "strong"),) if standing.count else ()
+        return (*lead, *sides((Piece(cut(title, room - width_of(tail) - 1), "strong"),), tail, room))
     taken = min(cells(title), max(24, room * 6 // 10))
     rest = cut(rest, room - taken - 2)
     return (*lead, Piece(cut(title, taken), "strong"), Piece(f"  {rest}", "quiet"))
@@ -168,16 +171,21 @@ def _group(showing: Showing, place: int, width: int) -> Line:
     words = mark_words(group)
     name, values = showing.safe(group.name), showing.safe(values_text(group))
     if width < WIDE:
-        tail = (Piece(f" {words[0][0].upper() if words else ' '} ", "practice" if words else "plain"),)
-        return sides((Piece(f" {cut(name, width - 4)}"),), tail, width)
+        tail = (Piece(f"{words[0][0].upper() if words else ' '} ", "practice" if words else "plain"),)
+        return sides((Piece(f" {inner_cut(name, width - 4)}"),), tail, width)
     mark = words[0] if words else ""
-    tail = (Piece(f" {mark:<10}", "later" if mark else "plain"),)
-    room = width - width_of(tail)
-    name_room = min(max(26, room // 2), 46)
-    value_room = room - name_room - 1
-    return sides(
-        (Piece(f" {cut(name, name_room - 1)} "), Piece(cut(values, value_room), "quiet")), tail, width
-    )
+    tail = (Piece(f"{mark:<10}", "later" if mark else "plain"),)
+    room = width - width_of(tail) - 4
+    name_room = min(_name_room(showing), room - _ROOM_FOR_VALUES)
+    value = Piece(cut(values, room - name_room), "quiet")
+    return sides((Piece(f" {inner_cut(name, name_room)}  "), value), tail, width)
+
+
+def _name_room(showing: Showing) -> int:
+    """The longest name in sight, so that the values stand in one column as far left as they can."""
+    last = min(showing.top + showing.room, len(showing.rows))
+    seen = (showing.rows.group(place) for place in range(showing.top, last))
+    return max((cells(showing.safe(group.name)) for group in seen if group is not None), default=0)
 
 
 _ROWS: dict[Kind, Callable[[Showing, int, int], Line]] = {
@@ -202,6 +210,22 @@ def cut(text: str, width: int) -> str:
         kept = kept[:-1]
     kept = kept.rstrip() + "..."
     return kept + " " * (width - cells(kept))
+
+
+def inner_cut(text: str, width: int) -> str:
+    """The same, but cut out of the middle: the end of a name often tells it from the next one.
+
+    >>> inner_cut("Flared nut, 3/8 in tube", 18)
+    'Flared n...in tube'
+    """
+    wide = cells(text)
+    if wide <= width or width < _LEAST_INNER:
+        return cut(text, width)
+    tail = len(text)
+    while cells(text[tail - 1 :]) <= (width - 3) // 2:
+        tail -= 1
+    front = cut(text[:tail], width - cells(text[tail:]))
+    return front + text[tail:]
 
 
 # --- details --------------------------------------------------------------------------------------

@@ -22,6 +22,7 @@ from torqref.screens.line import Line
 if TYPE_CHECKING:
     from torqref.library.group import Group
     from torqref.library.quick import Typed
+    from torqref.library.search import Index
     from torqref.walk.opening import Opening, Request
     from torqref.walk.standing import Standing
 
@@ -49,18 +50,16 @@ TAKE_OVER = ("take it over", "leave it to them")
 class LibraryRead(Message):
     """What the reading thread has so far; a message never waits for the screen, which may be gone."""
 
-    def __init__(
-        self, groups: Mapping[str, Group], problems: tuple[Problem, ...] = (), *, ready: bool = False
-    ) -> None:
+    def __init__(self, index: Index, problems: tuple[Problem, ...] = (), *, ready: bool = False) -> None:
         """So far, or all of it.
 
         Args:
-            groups: by id.
+            index: the groups.
             problems: of the files.
             ready: whether this is all.
         """
         super().__init__()
-        self.groups, self.problems, self.ready = groups, problems, ready
+        self.index, self.problems, self.ready = index, problems, ready
 
 
 class LibraryScreen(FieldsScreen):
@@ -71,7 +70,7 @@ class LibraryScreen(FieldsScreen):
     def __init__(self) -> None:
         """An empty list; what belongs in it is read after the first paint."""
         super().__init__((Field(name="find", label="find", hint="a name, M8, 24 Nm"),))
-        self.groups: Mapping[str, Group] = {}
+        self.index: Index | None = None
         self.problems: tuple[Problem, ...] = ()
         self.record_problems: tuple[Problem, ...] = ()
         self.standings: tuple[Standing, ...] = ()
@@ -112,6 +111,7 @@ class LibraryScreen(FieldsScreen):
 
     def read_library(self) -> None:
         """Every file of the library; what is there so far is shown meanwhile."""
+        from torqref.library.search import Index
         from torqref.library.shelf import read_shelf
 
         worker, last = get_current_worker(), monotonic()
@@ -120,12 +120,12 @@ class LibraryScreen(FieldsScreen):
             nonlocal last
             if not worker.is_cancelled and monotonic() - last > _SHOW_EVERY:
                 last = monotonic()
-                self.post_message(LibraryRead(dict(groups)))
+                self.post_message(LibraryRead(Index().grown(groups.values())))
             return not worker.is_cancelled
 
         shelf = read_shelf(self._folders(), heard)
         if not worker.is_cancelled:
-            self.post_message(LibraryRead(shelf.groups, shelf.problems, ready=True))
+            self.post_message(LibraryRead(Index().grown(shelf.groups.values()), shelf.problems, ready=True))
 
     def _folders(self) -> tuple[Path, ...]:
         """The library folders, and the user's own where a first draft has just made it."""
@@ -141,7 +141,7 @@ class LibraryScreen(FieldsScreen):
     def on_library_read(self, message: LibraryRead) -> None:
         """Show what the library holds, as far as it is read."""
         message.stop()
-        self.groups, self.problems, self.reading = message.groups, message.problems, not message.ready
+        self.index, self.problems, self.reading = message.index, message.problems, not message.ready
         self.list_anew()
         self.repaint()
 
@@ -167,8 +167,6 @@ class LibraryScreen(FieldsScreen):
 
     def list_anew(self) -> None:
         """What fits the words now; a mark that was moved by hand stays on its row."""
-        from torqref.library.search import search
-
         text = self.text("find")
         here = self.rows.key(self.selected) if self.moved_by_hand else None
         told = sorted((*self.record_problems, *self.problems), key=lambda each: each.severity != "error")
@@ -176,7 +174,7 @@ class LibraryScreen(FieldsScreen):
             standings=fitting(self.standings, text),
             problems=() if text.strip() else tuple(each for each in told if each.severity != "hint"),
             typed=_typed(text),
-            groups=tuple(match.group for match in search(text.split(), self.groups.values())),
+            groups=tuple(match.group for match in self.index.search(text)) if self.index is not None else (),
         )
         places = (place for place in range(len(self.rows)) if self.rows.key(place) == here)
         self.selected = next(places, self.rows.first) if here is not None else self.rows.first
@@ -200,11 +198,12 @@ class LibraryScreen(FieldsScreen):
             keys=self.key_line(width, main),
             ascii_only=self.look.ascii_only,
             reading=self.reading,
+            room=room,
         )
         return paint_library(showing, width, height)
 
     def _count(self) -> str:
-        fitting, all_ = len(self.rows.groups), len(self.groups)
+        fitting, all_ = len(self.rows.groups), len(self.index.entries) if self.index is not None else 0
         if self.reading:
             return f"reading, {all_} groups so far"
         return f"{fitting} of {all_} groups" if fitting != all_ else f"{all_} groups"
@@ -308,9 +307,23 @@ class LibraryScreen(FieldsScreen):
     # --- opening --------------------------------------------------------------------------------
 
     def _resume(self, standing: Standing) -> None:
-        from torqref.walk.opening import resume
+        """Go on with a walk; what its library file says other since is asked about in it."""
+        from torqref.walk.opening import go_on, resume
 
-        self._opened(resume(standing.record, self._request(), self.torqref.context.clock))
+        record, context = standing.record, self.torqref.context
+        group = None if record.header.plan.typed else self._group_of(record.header.plan.group)
+        if group is None:
+            self._opened(resume(record, self._request(), context.clock, context.rack))
+        else:
+            self._opened(go_on(record, group, context.rack, self._request(), context.clock))
+
+    def _group_of(self, identity: str) -> Group | None:
+        """A group by its id; its own file is looked for while the library is still being read."""
+        if self.index is not None and not self.reading:
+            return next((entry.group for entry in self.index.entries if entry.id == identity), None)
+        from torqref.library.shelf import find_group
+
+        return find_group(identity, self._folders())[0]
 
     def _open(self, place: str) -> None:
         from torqref.walk.opening import open_group

@@ -10,7 +10,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from torqref.document.escape import escape
-from torqref.pattern.cells import cells
+from torqref.pattern.cells import cells as count_cells
 
 # What a terminal without other signs shows in their place.
 _ASCII = {
@@ -30,6 +30,12 @@ class Piece(NamedTuple):
 
 Line = tuple[Piece, ...]
 EMPTY: Line = ()
+
+
+@lru_cache(maxsize=4096)
+def cells(text: str) -> int:
+    """Cells that a text takes; the same texts come with every key."""
+    return count_cells(text)
 
 
 @lru_cache(maxsize=2048)

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from torqref.pattern.cells import cells
 from torqref.pattern.drawing import draw
 from torqref.pattern.layout import Drawing, Layout
-from torqref.screens.line import Line, Piece, line, shown
+from torqref.screens.line import Line, Piece, cells, line, shown
 from torqref.walk.view import MARKS, STATES
 
 # state: tone in the picture

@@ -5,11 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from torqref.pattern.cells import cells
 from torqref.screens.band import Band, figure_lines, one_line
 from torqref.screens.key import Key
 from torqref.screens.layout import BESIDE, BIG, ROWS, WIDE, allot
-from torqref.screens.line import EMPTY, Line, Piece, block, fitted, line, shown, sides, width_of, wrapped
+from torqref.screens.line import (
+    EMPTY,
+    Line,
+    Piece,
+    block,
+    cells,
+    fitted,
+    line,
+    shown,
+    sides,
+    width_of,
+    wrapped,
+)
 from torqref.screens.pattern_panel import Pattern, drawn, legend, picture_lines
 from torqref.screens.prompt import Prompt
 from torqref.walk.view import Entry, View
@@ -20,6 +31,8 @@ _STRIP_TONES = {"done": "quiet", "now": "strong", "open": "plain"}
 _FIGURES = 17
 # The main key where it does something only on a screen.
 _MAIN = {"measure": "type the reading", "wait": "put down", "finished": "leave"}
+# The end of a text that was cut; the help has all of it.
+_MORE = " …"
 # What stands above and below the figures, the picture and the facts.
 _AROUND = ("title", "round", "bar", "legend", "strip", "keys", "say")
 _AROUND_BIG = ("bar", "say")
@@ -62,8 +75,8 @@ class Showing:
 
 def paint_walk(showing: Showing, width: int, height: int) -> tuple[Line, ...]:
     """The lines of the walk screen in this room, exactly as many as it has."""
-    parts = _parts(showing, width)
     beside = _beside(showing, width)
+    parts = _parts(showing, width) | _facts(showing, _facts_width(width) if beside else width)
     wants = {name: len(lines) for name, lines in parts.items()}
     figures = _figures_wanted(showing, width, height, wants)
     wants |= figures
@@ -90,7 +103,8 @@ def _figures_wanted(showing: Showing, width: int, height: int, wants: dict[str, 
     fixed = sum(wants.get(name, 0) for name in (_AROUND_BIG if showing.big else _AROUND))
     free = height - fixed - 1
     room = free if showing.big else max(3, free // 2, free - _body_wanted(showing, width, height, wants))
-    return {"band": 1, "figures": len(figure_lines(band, width, min(room, _FIGURES) + 1)) - 1}
+    found = len(figure_lines(band, width, min(room, _FIGURES) + 1)) - 1
+    return {"band": 1, "figures": found or len(figure_lines(band, width, min(free, 5) + 1)) - 1}
 
 
 def _body_wanted(showing: Showing, width: int, height: int, wants: dict[str, int]) -> int:
@@ -106,11 +120,20 @@ def _facts_width(width: int) -> int:
     return max(30, width * 2 // 5)
 
 
+def _with_keys(
+    showing: Showing, parts: dict[str, tuple[Line, ...]], rows: dict[str, int], width: int
+) -> dict[str, tuple[Line, ...]]:
+    """Where the keys have no line of their own they stand where there is nothing to say."""
+    silent = not showing.message and showing.prompt is None
+    return parts | {"say": (_keys(showing, width),)} if silent and not rows.get("keys") else parts
+
+
 def _stacked(
     showing: Showing, parts: dict[str, tuple[Line, ...]], rows: dict[str, int], room: tuple[int, int]
 ) -> Iterator[Line]:
     """All parts under each other in reading order; what is over stands above the foot."""
     width, over = room[0], room[1] - sum(rows.values())
+    parts = _with_keys(showing, parts, rows, width)
     for name in ROWS:
         count = rows.get(name, 0)
         if name == "lines" and over > 2 and not rows.get("spec"):
@@ -123,7 +146,14 @@ def _stacked(
         elif name == "picture" and count and showing.pattern is not None:
             yield from block(picture_lines(showing.pattern, width - 2, count), width, count)
         elif name != "figures":
-            yield from parts.get(name, ())[:count]
+            yield from _cut(parts.get(name, ()), count, showing.ascii_only)
+
+
+def _cut(lines: tuple[Line, ...], count: int, plain: bool) -> tuple[Line, ...]:
+    """So many of these lines; where some are left out the last one says so."""
+    if count >= len(lines) or not count:
+        return lines[:count]
+    return (*lines[: count - 1], (*lines[count - 1], Piece(shown(_MORE, ascii_only=plain), "strong")))
 
 
 def _band_lines(showing: Showing, width: int, figures: int) -> tuple[Line, ...]:
@@ -137,10 +167,11 @@ def _side_by_side(
     """The picture on the left, the facts beside it, everything else across."""
     across = [name for name in ROWS if name not in BESIDE and name != "picture"]
     facts_width = _facts_width(width)
-    facts = _facts(showing, facts_width)
+    facts = {name: parts[name] for name in BESIDE}
     told = sum(len(lines) for lines in facts.values())
     rows = allot(height - min(told, height // 2), wants, across)
     body = height - sum(rows.values())
+    parts = _with_keys(showing, parts, rows, width)
     for name in ROWS:
         if name == "picture":
             yield from _body(showing, facts, body, width, facts_width)
@@ -154,13 +185,16 @@ def _body(
     showing: Showing, facts: dict[str, tuple[Line, ...]], height: int, width: int, facts_width: int
 ) -> Iterator[Line]:
     rows = allot(height, {name: len(lines) for name, lines in facts.items()}, BESIDE)
-    right = [EMPTY, *(told for name in BESIDE for told in facts[name][: rows.get(name, 0)])]
+    plain = showing.ascii_only
+    right = [EMPTY, *(told for name in BESIDE for told in _cut(facts[name], rows.get(name, 0), plain))]
     if len(right) > height:
         right = right[1:]
     room = width - facts_width - 2
     left: Iterable[Line] = ()
     if showing.pattern is not None and height >= ROWS["picture"].least:
-        left = picture_lines(showing.pattern, room - 2, height)
+        left = list(picture_lines(showing.pattern, room - 2, height))
+        if len(left) < height:
+            left = [EMPTY, *left]
     pairs = zip(block(left, room, height), block(right, facts_width, height), strict=True)
     yield from ((*one, Piece("  "), *two) for one, two in pairs)
 
@@ -173,25 +207,27 @@ def _parts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
         "round": (_round(showing, width),),
         "bar": tuple(_bar(showing, width)),
         "strip": tuple(_strip(view.strip, width, plain)),
-        "keys": (_keys(showing, width),) if showing.message or showing.prompt else (),
-        "say": tuple(_say(showing, width)),
+        "keys": (_keys(showing, width),),
+        "say": tuple(_say(showing, width)) or (EMPTY,),
     }
     if showing.pattern is not None:
         parts["legend"] = (fitted(legend(showing.pattern), width),)
-    return parts | _facts(showing, width)
+    return parts
 
 
 def _facts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
     """What is said beside or under the figures, at this width."""
     view, plain = showing.view, showing.ascii_only
-    converted = f"= {showing.second}" if showing.second else ""
-    wrench = f"wrench: {view.wrench}" if view.wrench and view.kind != "stop" else ""
+    converted = f"= {showing.second}" if showing.second and view.kind != "wait" else ""
+    wrench = f"wrench: {view.wrench}" if view.wrench and view.kind not in ("stop", "wait") else ""
+    told = any(view.condition in text for text in showing.lines)
+    spec = f"SPEC {view.spec}" if view.spec and view.kind != "wait" else ""
     texts = {
-        "spec": (f"SPEC {view.spec}" if view.spec else "", "strong"),
+        "spec": (spec, "strong"),
         "second": (view.turn or converted, "plain"),
         "wrench": (wrench, "plain"),
         "condition": (
-            "" if view.condition in view.lines or view.kind == "caution" else view.condition,
+            view.condition if not told and view.kind != "caution" else "",
             "quiet",
         ),
     }
@@ -199,7 +235,8 @@ def _facts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
         name: tuple(_told(text, width, tone, plain)) if text else () for name, (text, tone) in texts.items()
     }
     tone = "plain" if view.kind == "bolt" else "strong"
-    lines = (told for text in showing.lines for told in _told(text, width, tone, plain, indent=2))
+    room = width - len(_MORE)
+    lines = (told for text in showing.lines for told in _told(text, room, tone, plain, indent=2))
     return facts | {"lines": tuple(lines), "options": tuple(_options(showing, width))}
 
 
@@ -219,8 +256,11 @@ def _options(showing: Showing, width: int) -> Iterator[Line]:
 
 def _band(showing: Showing) -> Band:
     view = showing.view
+    if view.kind == "wait":
+        return Band()  # what comes after a wait is nothing to set now
     return Band(
         bolt=view.bolt if view.number or view.kind == "bolt" else "",
+        verb=view.verb,
         number=view.number,
         unit=view.unit,
         was=view.was,
@@ -255,7 +295,7 @@ def _bar(showing: Showing, width: int) -> Iterator[Line]:
     """What to do, and which way to turn; the direction is never cut."""
     view, plain = showing.view, showing.ascii_only
     tone = _BAR_TONES.get(view.kind, "way")
-    direction = _direction(view.direction)
+    direction = _direction(view.direction) if view.kind != "wait" else ""
     headline = shown(view.headline, ascii_only=plain)
     if cells(headline) + cells(direction) + 3 <= width:
         yield _filled(line((f" {headline}", tone)), line((f"{direction} ", tone)), width, tone)
@@ -295,15 +335,13 @@ def _strip(entries: Sequence[Entry], width: int, plain: bool) -> Iterator[Line]:
 
 
 def _say(showing: Showing, width: int) -> Iterator[Line]:
-    """The line being typed, else what became of the last key, else the keys."""
+    """What became of the last key, and the line being typed."""
     if showing.message:
         tone = "trouble" if showing.refused else "strong"
         for part in wrapped(shown(showing.message, ascii_only=showing.ascii_only), width - 2, tone):
             yield (Piece(" ", tone), *part, Piece(" ", tone))
     if showing.prompt is not None:
         yield fitted(showing.prompt.painted(width, ascii_only=showing.ascii_only), width)
-    elif not showing.message:
-        yield _keys(showing, width)
 
 
 def _keys(showing: Showing, width: int) -> Line:

@@ -69,7 +69,7 @@ def open_group(group: Group, bench: Bench, request: Request, clock: Callable[[],
     )
     try:
         if own is not None:
-            opened = _go_on(own, group, bench.rack, request, clock)
+            opened = go_on(own, group, bench.rack, request, clock)
         else:
             opened = _begin(group, bench, request, wanted, clock)
     except JournalError as error:
@@ -120,7 +120,7 @@ def resume(
     return Opening(session=session, notes=tuple(problem.sentence() for problem in told.problems))
 
 
-def _go_on(
+def go_on(
     record: Record, group: Group, rack: Rack, request: Request, clock: Callable[[], datetime]
 ) -> Opening:
     """The journal's own plan goes on; what the library says other since is asked about once."""

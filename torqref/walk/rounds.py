@@ -101,7 +101,9 @@ def _steps(group: Group, bundle: Bundle, targets: list[Torque]) -> Iterator[Step
     if first.kind == "measure" and not first.at:
         yield Step(labels=(), kind="measure")
         return
-    for labels in visits_of(first.order or group.order, first.at):
+    in_turn = first.kind == "measure" and first.order is None
+    visits = ((label,) for label in first.at) if in_turn else visits_of(first.order or group.order, first.at)
+    for labels in visits:
         for place, stage in bundle:
             yield _step(group, place, stage, labels, targets)
 

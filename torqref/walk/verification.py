@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from torqref.document.escape import escape
 from torqref.quantity.term import Torque
 from torqref.walk.attempt import Act, Answer, No
@@ -51,7 +53,10 @@ def _compared(attempt: Act, reading: Torque, text: str, name: str) -> Answer:
     value = convert(reading.aim, reading.unit, dial.target.unit)
     limits = [limit for limit in (dial.target.low, dial.target.high) if limit is not None]
     low, high = (min(limits), max(limits)) if len(limits) == 2 else (dial.target.aim, dial.target.aim)
-    if low <= value <= high:
+    # typed in another unit, it is as near as its last digit can say
+    half = Fraction(1, 2 * 10**reading.decimals) if reading.unit != dial.target.unit else Fraction(0)
+    off = convert(half, reading.unit, dial.target.unit)
+    if low - off <= value <= high + off:
         return (told,)
     differs = f"typed {text}, the walk says {_spoken(dial.target)}"
     kept = Event(kind="note", gate="second", by=name, text=f"second check: {differs}")

@@ -58,7 +58,11 @@ def read(path: Path, *, thorough: bool = False) -> tuple[Rack, tuple[Problem, ..
 
 def rack_of(document: Document, *, thorough: bool = False) -> tuple[Rack, tuple[Problem, ...]]:
     """The same from a document that was already read."""
-    top = Table.of(document)
+    return read_tools(Table.of(document), thorough=thorough)
+
+
+def read_tools(top: Table, *, thorough: bool = False) -> tuple[Rack, tuple[Problem, ...]]:
+    """The same from the top table of a document."""
     _check_format(top)
     wrenches, adapters = _sound(top, "wrench", _wrench), _sound(top, "adapter", _adapter)
     top.close()
@@ -237,8 +241,8 @@ def _due(table: Table) -> date | None:
 def _adapter(table: Table) -> Adapter | None:
     before = _errors(table)
     id_ = _id(table)
-    kind = table.word("kind", _ADAPTERS, "crowfoot")
-    pieces = _ADAPTERS[kind](table)
+    kind = table.word("kind", ADAPTER_KINDS, "crowfoot")
+    pieces = ADAPTER_KINDS[kind](table)
     adapter = Adapter(
         id=id_,
         name=table.text("name") or id_,
@@ -287,7 +291,7 @@ def _extension(table: Table) -> tuple[Part, ...]:
     return (Extension(text=table.text("name") or "straight extension"),)
 
 
-_ADAPTERS: Mapping[str, Callable[[Table], tuple[Part, ...]]] = {
+ADAPTER_KINDS: Mapping[str, Callable[[Table], tuple[Part, ...]]] = {
     "crowfoot": _crowfoot,
     "extension": _extension,
     "universal joint": _joint,

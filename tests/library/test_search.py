@@ -1,0 +1,195 @@
+"""Finding a group by what a person remembers, in a small library and in one of ten thousand groups."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from time import perf_counter
+
+import pytest
+
+from torqref.library.entry import entry_of, read_entries
+from torqref.library.likeness import distance, is_slip
+from torqref.library.search import Index, search
+from torqref.library.shelf import library_files, read_shelf, shipped_folder
+
+SHIPPED = shipped_folder()
+INDEX = Index.of(read_entries(list(library_files(SHIPPED)))[0])
+
+# What is typed, and the group that has to come first.
+CASES = (
+    ("exhaust manifold", "exhaust-manifold"),
+    ("manifold exhaust", "exhaust-manifold"),
+    ("header", "exhaust-manifold"),
+    ("exh mani", "exhaust-manifold"),
+    ("exaust manifodl", "exhaust-manifold"),
+    ("rocker cover", "valve-cover"),
+    ("waterpump", "coolant-pump"),
+    ("water pmup", "coolant-pump"),
+    ("thermostat", "thermostat-cover"),
+    ("head bolts", "cylinder-head"),
+    ("lug nuts", "rear-wheel"),
+    ("M42x1.5", "front-hub-bearing"),
+    ("m42 × 1.5", "front-hub-bearing"),
+    ("m14 x 1.5 wheel", "rear-wheel"),
+    ("82 in-lb", "valve-cover"),
+    ("82 inch pounds", "valve-cover"),
+    ("35 ft lbs", "down-pipe-bracket"),
+    ("140 Nm", "rear-wheel"),
+    ("fuel pipe 28 N·m", "fuel-pipe"),
+    ("1/2-13 grade 8", "capscrew-8-1-2-13"),
+    ("capscrew oiled 3/8-24 5", "capscrew-5-3-8-24-oiled"),
+    ("AC 43.13 tension 1/4-28", "ac43-tension-1-4-28"),
+    ("flare steel 3/4", "flare-steel-3-4-in-tube"),
+    ("engine R pump", "coolant-pump-r"),
+)
+
+
+@pytest.mark.parametrize(("typed", "first"), CASES, ids=[typed for typed, _ in CASES])
+def test_what_a_person_types_finds_the_group_first(typed: str, first: str) -> None:
+    found = INDEX.search(typed)
+    assert found, typed
+    assert found[0].entry.id == first, [match.entry.id for match in found[:5]]
+
+
+def test_every_word_has_to_be_found() -> None:
+    assert INDEX.search("manifold zzzz") == ()
+    assert INDEX.search("manifold 500 N·m") == ()
+
+
+def test_nothing_typed_lists_everything_in_the_order_of_the_library() -> None:
+    assert [match.entry for match in INDEX.search(" ")] == INDEX.entries
+
+
+def test_results_say_what_was_found_and_where() -> None:
+    (match, *_) = INDEX.search("header m8 24 Nm")
+    assert match.matched == ("alias: header", "thread: M8x1.25", "value: 22–26 N·m (16–19 ft-lb)")
+
+
+def test_a_value_in_another_unit_is_found_too() -> None:
+    # 35 ft-lb are 47.5 N·m: 1 ft-lb = 1.3558179483314004 N·m, exact pound and foot
+    assert "down-pipe-bracket" in [match.entry.id for match in INDEX.search("47.5 N·m")]
+
+
+def test_a_thread_is_not_found_in_a_longer_one_first() -> None:
+    threads = [match.entry.thread for match in INDEX.search("m4") if match.entry.thread]
+    assert "M42x1.5" in threads
+    assert not any(match.entry.thread == "M6x1" for match in INDEX.search("m8"))
+
+
+def test_a_source_is_found() -> None:
+    assert {match.entry.table for match in INDEX.search("TM 55-1520-240")} == {
+        "flare-aluminium",
+        "flare-steel",
+        "flare-hose",
+    }
+
+
+def test_a_slip_counts_only_where_the_word_itself_is_nowhere() -> None:
+    assert all("cover" in " ".join(match.matched).casefold() for match in INDEX.search("cover"))
+
+
+@pytest.mark.parametrize(
+    ("typed", "word"),
+    [("exaust", "exhaust"), ("manifodl", "manifold"), ("thermostatt", "thermostat"), ("pmup", "pump")],
+)
+def test_a_letter_left_out_doubled_or_swapped_is_a_slip(typed: str, word: str) -> None:
+    assert is_slip(typed, word)
+
+
+@pytest.mark.parametrize(("typed", "word"), [("m8x1.25", "m6x1.25"), ("nut", "hut"), ("24", "25")])
+def test_numbers_and_short_words_are_never_likened(typed: str, word: str) -> None:
+    assert not is_slip(typed, word)
+
+
+def test_the_distance_is_that_of_a_plain_table() -> None:
+    # Damerau's example of one swap, and a plain case of three edits (optimal string alignment).
+    assert distance("ca", "ac") == 1
+    assert distance("kitten", "sitting") == 3
+    assert distance("", "abc") == 3
+
+
+def test_a_light_reading_and_a_full_one_know_the_same_of_a_group() -> None:
+    full = {group.id: entry_of(group) for group in read_shelf((SHIPPED,)).groups.values()}
+    assert {entry.id for entry in INDEX.entries} == set(full)
+    for entry in INDEX.entries:
+        other = full[entry.id]
+        for name in ("name", "assembly", "aliases", "thread", "grade", "socket", "applies", "kind", "table"):
+            assert getattr(entry, name) == getattr(other, name), (entry.id, name)
+
+
+def test_the_same_search_serves_groups_that_are_read_in_full() -> None:
+    groups = read_shelf((SHIPPED,)).groups
+    assert search(["rocker", "cover"], groups.values())[0].group is groups["valve-cover"]
+
+
+def test_an_index_grows_with_a_library_that_is_still_being_read() -> None:
+    groups = list(read_shelf((SHIPPED,)).groups.values())
+    index = Index().grown(groups[:5])
+    grown = index.grown(groups)
+    assert grown is index
+    assert [entry.group for entry in grown.entries] == groups
+    assert grown.grown(groups[1:]) is not index
+
+
+def test_a_file_that_is_no_toml_is_told_and_the_others_are_found(tmp_path: Path) -> None:
+    (tmp_path / "bad.toml").write_text("torque = 24 N·m\n", encoding="utf-8")
+    (tmp_path / "good.toml").write_text('format = 1\n[[group]]\nid = "a"\nname = 7\n', encoding="utf-8")
+    entries, problems = read_entries(sorted(tmp_path.glob("*.toml")))
+    assert [entry.name for entry in entries] == ["a"]
+    assert [problem.file for problem in problems] == [str(tmp_path / "bad.toml")]
+
+
+PARTS = [
+    "exhaust",
+    "intake",
+    "water",
+    "oil",
+    "fuel",
+    "valve",
+    "rocker",
+    "head",
+    "pump",
+    "cover",
+    "bracket",
+    "manifold",
+    "bearing",
+    "cap",
+    "hub",
+    "wheel",
+]
+GROUP = """
+[[group]]
+id = "{one}-{two}-{n}"
+name = "{one} {two} to {three}"
+aliases = ["{three} {one}"]
+thread = "M{m}"
+class = "8.8"
+condition = "dry"
+[[group.stage]]
+torque = "{low}–{high} N·m"
+"""
+
+
+@pytest.mark.slow
+def test_ten_thousand_groups_are_searched_without_a_pause(tmp_path: Path) -> None:
+    for number in range(100):
+        groups = [
+            GROUP.format(
+                one=PARTS[n % 16], two=PARTS[n // 16 % 16], three=PARTS[n % 13], n=n,
+                m=(6, 8, 10, 12)[n % 4], low=n % 90 + 5, high=n % 90 + 9,
+            )
+            for n in range(number * 100, number * 100 + 100)
+        ]  # fmt: skip
+        text = f'format = 1\nassembly = "truck {number}"\n{"".join(groups)}'
+        (tmp_path / f"{number:03}.toml").write_text(text, encoding="utf-8")
+    started = perf_counter()
+    index = Index.of(read_entries(list(library_files(tmp_path)))[0])
+    # Read once, 0.5 s where this was written; the bound leaves room for a slow machine.
+    assert perf_counter() - started < 5
+    assert len(index.entries) == 10_000
+    index.search("20 N·m")
+    for typed in ("manifold pump", "manifodl pmup", "m8 20 Nm", "truck 17 cover", "e", "zzzzzz"):
+        started = perf_counter()
+        index.search(typed)
+        # A key, 4 to 20 ms where this was written.
+        assert perf_counter() - started < 0.5, typed

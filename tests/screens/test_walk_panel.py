@@ -1,0 +1,199 @@
+"""The walk screen as lines, in every room: what must be read is there, and nothing runs over."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from tests.screens.stage import SIZES, shipped
+from torqref.screens.digits import SIZES as FIGURE_SIZES
+from torqref.screens.digits import figures
+from torqref.screens.line import text_of, width_of
+from torqref.screens.pattern_panel import Pattern
+from torqref.screens.prompt import Prompt
+from torqref.screens.walk_keys import keys_of
+from torqref.screens.walk_panel import Showing, paint_walk
+from torqref.walk.view import View
+
+GOLDEN = Path(__file__).with_name("golden")
+HEAD = shipped()["cylinder-head"]
+STATES = {label: "done" if label < 7 else "now" if label == 7 else "open" for label in range(1, 11)}
+BOLT = View(
+    kind="bolt",
+    title="Cylinder head to block",
+    practice="PRACTICE VALUES: invented, not for any real vehicle",
+    round="stage 3 of 5: 60 N·m",
+    headline="bolt 7",
+    bolt="7",
+    number="60",
+    unit="N·m",
+    wrench="W3, red tape",
+    spec="60 N·m",
+    direction="clockwise",
+    condition="threads and under the heads oiled",
+    count="6 of 10 done",
+    main="done",
+    words=(("undo", "take the last press back"), ("trouble N", "something is wrong")),
+)
+STOP = replace(
+    BOLT,
+    kind="stop",
+    headline="STOP",
+    direction="anticlockwise",
+    was="30 N·m",
+    lines=(
+        "LEFT-HAND THREAD: tightens anticlockwise, facing it",
+        "NEW head bolts: used once only",
+        "threads and under the heads oiled; start every thread by hand; no gun for the last rounds",
+    ),
+)
+ODD = [(1, 1), (1, 30), (100, 1), (2, 2), (3, 3), (7, 4), (13, 40), (39, 11), (200, 60)]
+
+
+def showing(view: View = BOLT, **given: object) -> Showing:
+    pattern = Pattern(layout=HEAD.layout, states=STATES, texts={}, pointer=(6, 7), seen_from="above")
+    made = Showing(
+        view=view, pattern=pattern, second="42–46 ft-lb", lines=view.lines, keys=keys_of(view.words)
+    )
+    return replace(made, **given)  # type: ignore[arg-type]  # fields of Showing
+
+
+def texts(made: Showing, size: tuple[int, int]) -> list[str]:
+    return [text_of(painted) for painted in paint_walk(made, *size)]
+
+
+@pytest.mark.parametrize("size", [*SIZES, *ODD])
+@pytest.mark.parametrize("big", [False, True])
+@pytest.mark.parametrize("view", [BOLT, STOP], ids=["bolt", "stop"])
+def test_the_screen_is_filled_exactly(size: tuple[int, int], big: bool, view: View) -> None:
+    painted = paint_walk(showing(view, big=big, message="refused, and why " * 5, refused=True), *size)
+    assert len(painted) == size[1]
+    assert all(width_of(line) == size[0] for line in painted)
+
+
+@pytest.mark.parametrize("height", range(4, 31))
+@pytest.mark.parametrize("width", [40, 44, 60, 72, 80, 100])
+@pytest.mark.parametrize("view", [BOLT, STOP], ids=["bolt", "stop"])
+def test_bolt_number_unit_and_direction_are_never_dropped(width: int, height: int, view: View) -> None:
+    made = showing(view)
+    said = texts(made, (width, height))
+    flat = "\n".join(said)
+    assert view.direction.upper() in flat
+    assert "N·m" in flat
+    drawn = any(_holds(said, figures("60", size)) for size in FIGURE_SIZES)
+    assert drawn or "SET 60 N·m" in flat
+    assert "BOLT" in flat or "bolt 7" in flat
+
+
+def _holds(said: list[str], rows: tuple[str, ...]) -> bool:
+    """Whether block figures stand somewhere in these lines."""
+    return any(
+        all(row in line for row, line in zip(rows, said[first:], strict=False))
+        for first in range(len(said) - len(rows) + 1)
+    )
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_figures_have_five_lines_or_more_where_there_is_room(size: tuple[int, int]) -> None:
+    said = texts(showing(), size)
+    lines = [five for five in FIGURE_SIZES if _holds(said, figures("60", five))]
+    assert lines
+    assert lines[0].height >= (5 if size[1] >= 18 else 3)
+
+
+def test_at_a_hundred_by_thirty_the_figures_are_at_least_twelve_millimetres_high() -> None:
+    # A 14-inch screen of 16 to 9 is 174 mm high; 30 lines of it are 5.8 mm each. ISO 9241-303: 20 minutes
+    # of arc, which is 12 mm at two metres (from memory).
+    said = texts(showing(), (100, 30))
+    height = max(size.height for size in FIGURE_SIZES if _holds(said, figures("60", size)))
+    assert height * 174 / 30 >= 12
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_practice_values_are_said_at_every_size(size: tuple[int, int]) -> None:
+    assert "PRACTICE" in "\n".join(texts(showing(), size))
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_where_the_wrench_stood_before_is_seen_at_every_size(size: tuple[int, int]) -> None:
+    assert "was 30 N·m" in "\n".join(texts(showing(STOP), size))
+
+
+@pytest.mark.parametrize("size", SIZES[:4])
+def test_a_stop_says_all_its_lines(size: tuple[int, int]) -> None:
+    flat = " ".join(" ".join(texts(showing(STOP, pattern=None), size)).split())
+    for line in STOP.lines:
+        assert line in flat
+    assert "…" not in flat
+
+
+def test_in_the_smallest_room_a_stop_says_the_first_lines_and_that_there_is_more() -> None:
+    flat = " ".join(" ".join(texts(showing(STOP), SIZES[-1])).split())
+    assert STOP.lines[0] in flat
+    assert STOP.lines[1] in flat
+    assert "…" in flat
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_answers_of_a_question_are_never_dropped(size: tuple[int, int]) -> None:
+    options = tuple(enumerate(("still at the start", "already turned", "cannot tell"), start=1))
+    flat = "\n".join(texts(showing(STOP, options=options), size))
+    for digit, text in options:
+        assert f" {digit}  {text}" in flat
+
+
+@pytest.mark.parametrize("size", [*SIZES, (30, 6)])
+def test_a_refusal_and_what_is_typed_are_seen_at_every_size(size: tuple[int, int]) -> None:
+    assert "NOT recorded" in "\n".join(
+        texts(showing(message="NOT recorded: no space left", refused=True), size)
+    )
+    prompt = Prompt(label="reached, with its unit:", word="actual", text="23.8 Nm")
+    assert "23.8 Nm_" in "\n".join(texts(showing(prompt=prompt), size))
+
+
+def test_nothing_moves_when_a_message_comes_and_goes() -> None:
+    for size in SIZES[:3]:
+        quiet, told = texts(showing(), size), texts(showing(message="taken back"), size)
+        assert [line for line in told if "taken back" not in line][: size[1] - 2] == quiet[: size[1] - 2]
+
+
+def test_the_stage_that_is_now_is_in_the_strip_whatever_the_room() -> None:
+    from torqref.walk.view import Entry
+
+    entries = tuple(Entry(text=f"{value} N·m, long words", state="done") for value in range(10, 90, 10))
+    strip = (*entries, Entry(text="95 N·m", state="now"), Entry(text="90°", state="open"))
+    for size in SIZES[:4]:
+        assert "> 95 N·m" in "\n".join(texts(showing(replace(BOLT, strip=strip)), size))
+
+
+def test_big_shows_larger_figures_and_leaves_the_rest_out() -> None:
+    small, big = texts(showing(), (80, 24)), texts(showing(big=True), (80, 24))
+    heights = [
+        max(size.height for size in FIGURE_SIZES if _holds(said, figures("60", size)))
+        for said in (small, big)
+    ]
+    assert heights[1] > heights[0]
+    assert "SPEC" not in "\n".join(big)
+
+
+def test_a_pair_pulled_together_stands_on_the_plate() -> None:
+    said = texts(showing(replace(BOLT, bolt="1+9")), (100, 30))
+    assert max(line.count("█") for line in said) > max(
+        line.count("█") for line in texts(showing(), (100, 30))
+    )
+
+
+@pytest.mark.parametrize("ascii_only", [False, True], ids=["signs", "ascii"])
+@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize(("name", "view"), [("bolt", BOLT), ("stop", STOP)], ids=["bolt", "stop"])
+def test_the_screen_is_the_one_that_was_looked_at(
+    name: str, view: View, size: tuple[int, int], ascii_only: bool
+) -> None:
+    made = showing(view, ascii_only=ascii_only)
+    if made.pattern is not None:
+        made = replace(made, pattern=replace(made.pattern, ascii_only=ascii_only))
+    said = "\n".join(texts(made, size)) + "\n"
+    path = GOLDEN / f"{name}-{size[0]}x{size[1]}{'-ascii' if ascii_only else ''}.txt"
+    assert said == path.read_text(encoding="utf-8"), f"look at it, then write it to {path.name}"
