@@ -116,8 +116,12 @@ def parts_of_a_turn(degrees: Fraction) -> str:
     size = abs(degrees)
     parts = [
         f"{_mixed(size / per)} {word}"
-        for per, word in ((360, "turn"), (60, "flats of a hex"), (30, "points of a 12-point"))
-        if (size / per).denominator <= 8
+        for per, word, finest in (
+            (360, "turn", 16),
+            (60, "flats of a hex", 8),
+            (30, "points of a 12-point", 8),
+        )
+        if (size / per).denominator <= finest
     ]
     return ", ".join(parts)
 
