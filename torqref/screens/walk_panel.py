@@ -236,8 +236,16 @@ def _facts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
     }
     tone = "plain" if view.kind == "bolt" else "strong"
     room = width - len(_MORE)
-    lines = (told for text in showing.lines for told in _told(text, room, tone, plain, indent=2))
-    return facts | {"lines": tuple(lines), "options": tuple(_options(showing, width))}
+    lines = tuple(told for text in showing.lines for told in _told(text, room, tone, plain, indent=2))
+    if view.kind == "caution":
+        lines = tuple(_panel(lines, width))
+    return facts | {"lines": lines, "options": tuple(_options(showing, width))}
+
+
+def _panel(lines: Sequence[Line], width: int) -> Iterator[Line]:
+    """Lines on a ground of their own over the whole width: from afar one sees that they must be read."""
+    for told in (EMPTY, *lines, EMPTY):
+        yield fitted(tuple(Piece(text, "warn") for text, _ in told), width, "warn")
 
 
 def _told(text: str, width: int, tone: str, plain: bool, indent: int = 0) -> Iterator[Line]:
