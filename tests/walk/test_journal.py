@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import os
+import shutil
 import signal
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from tests.walk.workshop import TWO_ROUNDS, Walk, group
-from torqref.walk.journal import parse_journal, read_journal
+from tests.walk.workshop import MORNING, TWO_ROUNDS, Clock, Walk, group
+from torqref.walk.archive import records
+from torqref.walk.codec import to_plain
+from torqref.walk.journal import JournalError, open_journal, parse_journal, read_journal, seal
+from torqref.walk.opening import Request, open_group
+from torqref.walk.planner import Bench
 from torqref.walk.progress import fold
 
 ROOT = Path(__file__).parents[2]
@@ -106,3 +112,175 @@ def test_a_killed_process_leaves_every_acknowledged_check_off(tmp_path: Path, wa
     kept = ["+".join(map(str, event.bolts)) for event in told.events if event.kind == "check-off"]
     assert not told.problems
     assert kept[: wanted + len(rest)] == [*acknowledged, *rest]
+
+
+# --- the disk and the folder -------------------------------------------------------------------------
+
+FULL = """
+import resource, sys
+from pathlib import Path
+from tests.walk.workshop import TWO_ROUNDS, Walk, group
+
+walk = Walk(group(TWO_ROUNDS), Path(sys.argv[1]))
+walk.press(5)
+size = walk.session.journal.path.stat().st_size
+resource.setrlimit(resource.RLIMIT_FSIZE, (size + 40, size + 40))
+refused, bolt, ticks = walk.press(), walk.bolt, walk.ticks()
+assert walk.session.journal.path.stat().st_size == size, "half a line stayed"
+print(refused)
+print(bolt, ticks)
+"""
+
+
+def test_on_a_full_disk_the_check_off_is_refused_and_not_shown(tmp_path: Path) -> None:
+    done = subprocess.run(
+        [sys.executable, "-c", FULL, str(tmp_path)],
+        capture_output=True,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        text=True,
+        check=True,
+    )
+    refused, state = done.stdout.splitlines()
+    assert refused.startswith("NOT recorded: File too large")
+    assert "press again" in refused
+    assert state == "(3,) [(1,), (2,)]"
+    walk = Walk(group(TWO_ROUNDS), tmp_path)
+    assert walk.bolt == (3,)
+    assert not walk.opening.notes
+
+
+def test_when_the_disk_has_room_again_the_next_press_counts(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    walk = Walk(group(TWO_ROUNDS), tmp_path)
+    walk.press(5)
+    with monkeypatch.context() as full:
+        full.setattr("torqref.walk.journal.os.fsync", _no_space)
+        assert walk.press().startswith("NOT recorded: No space left on device")
+        assert walk.ticks() == [(1,), (2,)]
+    assert not walk.press()
+    assert read_journal(walk.session.journal.path).events == walk.events
+    assert walk.ticks() == [(1,), (2,), (3,)]
+
+
+def _no_space(_: int) -> None:
+    raise OSError(28, "No space left on device")
+
+
+def test_a_press_and_what_follows_from_it_are_kept_together_or_not_at_all(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    walk = Walk(group('count = 4\n[[group.stage]]\ntorque = "12 N·m"\n'), tmp_path)
+    walk.press(4)
+    monkeypatch.setattr("torqref.walk.journal.os.fsync", _no_space)
+    assert walk.press().startswith("NOT recorded")
+    assert (walk.asks, walk.bolt, walk.kinds()[-1]) == ("bolt", (4,), "check-off")
+
+
+def test_a_file_where_the_folder_should_be_is_refused_with_what_would_do(tmp_path: Path) -> None:
+    (tmp_path / "records").write_text("not a folder", encoding="utf-8")
+    opening = open_group(
+        group(TWO_ROUNDS),
+        Bench(today=MORNING.date()),
+        Request(folder=tmp_path / "records", bay="bay 1"),
+        Clock(),
+    )
+    assert opening.session is None
+    assert opening.refusal is not None
+    assert "cannot be written" in opening.refusal.message
+    assert "--records DIR" in opening.refusal.message
+    assert records(tmp_path / "records")[1][0].message.startswith("the folder of records cannot be read")
+
+
+def test_a_folder_that_vanished_under_the_walk_refuses_every_tick(tmp_path: Path) -> None:
+    walk = Walk(group(TWO_ROUNDS), tmp_path / "records")
+    walk.press(5)
+    shutil.rmtree(tmp_path / "records")
+    assert walk.press().startswith("NOT recorded")
+    assert walk.press().startswith("NOT recorded")
+    assert walk.ticks() == [(1,), (2,)]
+    walk.session.close()
+
+
+def test_a_record_that_was_replaced_under_the_walk_refuses_every_tick(tmp_path: Path) -> None:
+    walk = Walk(group(TWO_ROUNDS), tmp_path)
+    walk.press(5)
+    path = walk.session.journal.path
+    path.rename(path.with_suffix(".old"))
+    path.write_bytes(b"")
+    assert "moved or replaced" in walk.press()
+    assert walk.ticks() == [(1,), (2,)]
+
+
+def test_two_walkers_on_one_walk_the_second_is_refused(tmp_path: Path) -> None:
+    first = Walk(group(TWO_ROUNDS), tmp_path)
+    first.press(5)
+    opening = open_group(first.group, first.bench, Request(folder=tmp_path, bay="bay 1"), first.clock)
+    assert opening.session is None
+    assert opening.refusal is not None
+    assert "open in another window or bay" in opening.refusal.message
+    assert not first.press()
+    first.session.close()
+    assert Walk(group(TWO_ROUNDS), tmp_path).ticks() == [(1,), (2,), (3,)]
+
+
+def test_damage_in_the_middle_is_told_with_its_line_and_nothing_is_added(tmp_path: Path) -> None:
+    path = walked(tmp_path)
+    lines = path.read_bytes().split(b"\n")
+    lines[4] = lines[4].replace(b"round", b"ruond")
+    path.write_bytes(b"\n".join(lines))
+    told = read_journal(path)
+    assert told.damaged
+    assert [problem.line for problem in told.problems] == [5]
+    assert len(told.events) == 3
+    with pytest.raises(JournalError, match="line 5"):
+        open_journal(path)
+    found, problems = records(tmp_path)
+    assert [record.progress.round for record in found] == [1]
+    assert problems[0].severity == "error"
+    walk = Walk(group(TWO_ROUNDS), tmp_path)
+    assert walk.moment.gate == "opening", "a damaged record is never gone on with"
+
+
+def test_an_open_walk_of_another_bay_stays_theirs(tmp_path: Path) -> None:
+    theirs = Walk(group(TWO_ROUNDS), tmp_path, bay="bay 2")
+    theirs.press(6)
+    theirs.session.close()
+    ours = Walk(group(TWO_ROUNDS), tmp_path, bay="bay 1")
+    assert ours.moment.gate == "opening"
+    assert ours.opening.notes == (
+        f"Bay bay 2 has this walk open ({theirs.session.header.id}); it stays theirs.",
+    )
+
+
+def test_with_the_clock_set_back_events_stay_in_the_order_of_their_numbers(tmp_path: Path) -> None:
+    walk = Walk(group(TWO_ROUNDS), tmp_path)
+    walk.press(6)
+    walk.clock.go(hours=-30)
+    walk.press(3)
+    walk.session.close()
+    told = read_journal(walk.session.journal.path)
+    assert [event.number for event in told.events] == list(range(1, len(told.events) + 1))
+    assert told.events[-1].time < told.events[0].time
+    again = Walk(group(TWO_ROUNDS), tmp_path)
+    assert again.ticks() == [(1,), (2,), (3,), (4,), (5,)]
+
+
+def test_an_id_cannot_lead_out_of_the_folder(tmp_path: Path) -> None:
+    walk = Walk(group(TWO_ROUNDS, "../../escape/\N{SNOWMAN} x"), tmp_path / "records")
+    walk.press(2)
+    walk.session.close()
+    assert walk.session.journal.path.parent == tmp_path / "records"
+    assert Walk(group(TWO_ROUNDS, "../../escape/\N{SNOWMAN} x"), tmp_path / "records").asks == "stop"
+
+
+def test_a_journal_of_a_later_format_is_told_and_left_alone(tmp_path: Path) -> None:
+    path = walked(tmp_path)
+    header = read_journal(path).header
+    assert header is not None
+    path.write_bytes(seal(to_plain(replace(header, format=2)), "0" * 16) + b"\n")
+    told = read_journal(path)
+    assert told.damaged
+    assert "format 2" in told.problems[0].message
+    with pytest.raises(JournalError, match="newer"):
+        open_journal(path)

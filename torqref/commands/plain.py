@@ -69,6 +69,10 @@ def walk_plain(
             continue
         if moment.kind == "wait" and not line.strip():
             return _put_down(session, moment, console)
+        if not line.strip() and session.moment() != moment:
+            # A key must not open what was never shown: time has made something else of it meanwhile.
+            console.say("Time has passed: look again.")
+            continue
         reply = session.say(line)
         for told in (reply.refused, reply.told):
             if told:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from torqref.document.escape import escape
 from torqref.document.problem import Problem
 from torqref.walk.event import Event
 from torqref.walk.journal import ENDING, Header, Told, read_journal
@@ -55,9 +56,28 @@ class Record:
 
 
 def journals(folder: Path) -> Iterator[Path]:
-    """The journal files of a folder, oldest first by their names."""
-    if folder.is_dir():
-        yield from sorted(path for path in folder.iterdir() if path.suffix == ENDING)
+    """The journal files of a folder, oldest first by their names; none where it cannot be looked into."""
+    try:
+        found = sorted(path for path in folder.iterdir() if path.suffix == ENDING)
+    except OSError:
+        return
+    yield from found
+
+
+def folder_problems(folder: Path) -> tuple[Problem, ...]:
+    """Why a folder of records cannot be looked into; one that is not there yet is no problem."""
+    try:
+        next(folder.iterdir(), None)
+    except FileNotFoundError:
+        return ()
+    except OSError as error:
+        problem = Problem(
+            file=escape(str(folder)),
+            message=f"the folder of records cannot be read ({error.strerror})",
+            mend="Look at who may read it, or name another one with --records DIR.",
+        )
+        return (problem,)
+    return ()
 
 
 def read_record(path: Path) -> tuple[Record | None, tuple[Problem, ...]]:
@@ -72,7 +92,8 @@ def records(folder: Path) -> tuple[tuple[Record, ...], tuple[Problem, ...]]:
     """Every walk of a folder, and every problem with its files."""
     read = [read_record(path) for path in journals(folder)]
     found = tuple(record for record, _ in read if record is not None)
-    return found, tuple(problem for _, problems in read for problem in problems)
+    told = (problem for _, problems in read for problem in problems)
+    return found, (*folder_problems(folder), *told)
 
 
 # So many bytes of a journal's end hold its last lines: an ended walk shows there without being read whole.

@@ -111,6 +111,8 @@ def parse_journal(path: Path, data: bytes) -> Told:
         try:
             told = _unseal(line, before)
             if number == 1:
+                if told.get("format") != FORMAT:
+                    return Told(path=path, header=None, events=(), problems=(_strange(path, told),))
                 header = from_plain(Header, told)
             else:
                 events.append(_event(told, number - 1))
@@ -137,6 +139,15 @@ def _event(told: dict[str, Any], number: int) -> Event:
     if event.number != number:
         raise ValueError("the running number is not the next one")
     return event
+
+
+def _strange(path: Path, told: dict[str, Any]) -> Problem:
+    return Problem(
+        file=escape(str(path)),
+        line=1,
+        message=f"the record has format {escape(str(told.get('format')))}, this program reads {FORMAT}",
+        mend="Open it with a newer torqref.",
+    )
 
 
 def _damage(path: Path, line: int, events: int) -> Problem:
