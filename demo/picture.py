@@ -82,7 +82,8 @@ def svg(lines: Sequence[Line], theme: str, title: str) -> str:
     ground = inks["plain"].back
     body = "".join(_line(line, row, inks) for row, line in enumerate(lines))
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="-8 -8 {width + 16} {height + 16}" role="img">\n'
+        f'<svg xmlns="http://www.w3.org/2000/svg" shape-rendering="crispEdges" role="img" '
+        f'viewBox="-8 -8 {width + 16} {height + 16}">\n'
         f"<title>{escape(title)}</title>\n"
         f'<rect x="-8" y="-8" width="{width + 16}" height="{height + 16}" rx="8" fill="{ground}"/>\n'
         '<g font-family="DejaVu Sans Mono, Menlo, Consolas, monospace" font-size="16">\n'

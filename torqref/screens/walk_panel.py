@@ -29,6 +29,8 @@ _BAR_TONES = {"stop": "stop", "caution": "warn", "question": "warn", "wait": "st
 _STRIP_MARKS = {"done": "x", "now": ">", "open": "."}
 _STRIP_TONES = {"done": "quiet", "now": "strong", "open": "plain"}
 _FIGURES = 17
+# From this height figures of five lines come before words.
+_TALL, _FIVE = 16, 5
 # The main key where it does something only on a screen.
 _MAIN = {"measure": "type the reading", "wait": "put down", "finished": "leave"}
 # The end of a text that was cut; the help has all of it.
@@ -102,9 +104,10 @@ def _figures_wanted(showing: Showing, width: int, height: int, wants: dict[str, 
         return {"band": 0, "figures": 0}
     fixed = sum(wants.get(name, 0) for name in (_AROUND_BIG if showing.big else _AROUND))
     free = height - fixed - 1
-    room = free if showing.big else max(3, free // 2, free - _body_wanted(showing, width, height, wants))
+    least = _FIVE if height >= _TALL else 3
+    room = free if showing.big else max(least, free // 2, free - _body_wanted(showing, width, height, wants))
     found = len(figure_lines(band, width, min(room, _FIGURES) + 1)) - 1
-    return {"band": 1, "figures": found or len(figure_lines(band, width, min(free, 5) + 1)) - 1}
+    return {"band": 1, "figures": found or len(figure_lines(band, width, min(free, _FIVE) + 1)) - 1}
 
 
 def _body_wanted(showing: Showing, width: int, height: int, wants: dict[str, int]) -> int:
