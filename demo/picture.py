@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import asyncio
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -91,11 +91,11 @@ def svg(lines: Sequence[Line], theme: str, title: str) -> str:
     )
 
 
-def _line(line: Line, row: int, inks: dict[str, Ink] | object) -> str:
+def _line(line: Line, row: int, inks: Mapping[str, Ink]) -> str:
     column, parts = 0, []
     for text, tone in line:
-        ink = inks[tone]  # type: ignore[index]  # a mapping proxy of inks
-        if ink.back != THEMES[THEME]["plain"].back:
+        ink = inks[tone]
+        if ink.back != inks["plain"].back:
             parts.append(_rect(column, row, len(text), 0, 1, ink.back))
         parts.extend(_signs(text, column, row, ink))
         column += len(text)
