@@ -61,7 +61,7 @@ def keys_of(words: Iterable[tuple[str, str]]) -> tuple[Key, ...]:
         for word, meaning in told
         if word in LETTERS
     )
-    return (*said, *VIEWS)
+    return tuple({key.letter: key for key in reversed((*said, *VIEWS))}.values())[::-1]
 
 
 HELP = (

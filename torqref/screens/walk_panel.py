@@ -29,6 +29,8 @@ _BAR_TONES = {"stop": "stop", "caution": "warn", "question": "warn", "wait": "st
 _STRIP_MARKS = {"done": "x", "now": ">", "open": "."}
 _STRIP_TONES = {"done": "quiet", "now": "strong", "open": "plain"}
 _FIGURES = 17
+# From this height figures of five lines come before words.
+_TALL, _FIVE = 16, 5
 # The main key where it does something only on a screen.
 _MAIN = {"measure": "type the reading", "wait": "put down", "finished": "leave"}
 # The end of a text that was cut; the help has all of it.
@@ -102,9 +104,10 @@ def _figures_wanted(showing: Showing, width: int, height: int, wants: dict[str, 
         return {"band": 0, "figures": 0}
     fixed = sum(wants.get(name, 0) for name in (_AROUND_BIG if showing.big else _AROUND))
     free = height - fixed - 1
-    room = free if showing.big else max(3, free // 2, free - _body_wanted(showing, width, height, wants))
+    least = _FIVE if height >= _TALL else 3
+    room = free if showing.big else max(least, free // 2, free - _body_wanted(showing, width, height, wants))
     found = len(figure_lines(band, width, min(room, _FIGURES) + 1)) - 1
-    return {"band": 1, "figures": found or len(figure_lines(band, width, min(free, 5) + 1)) - 1}
+    return {"band": 1, "figures": found or len(figure_lines(band, width, min(free, _FIVE) + 1)) - 1}
 
 
 def _body_wanted(showing: Showing, width: int, height: int, wants: dict[str, int]) -> int:
@@ -236,8 +239,16 @@ def _facts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
     }
     tone = "plain" if view.kind == "bolt" else "strong"
     room = width - len(_MORE)
-    lines = (told for text in showing.lines for told in _told(text, room, tone, plain, indent=2))
-    return facts | {"lines": tuple(lines), "options": tuple(_options(showing, width))}
+    lines = tuple(told for text in showing.lines for told in _told(text, room, tone, plain, indent=2))
+    if view.kind == "caution":
+        lines = tuple(_panel(lines, width))
+    return facts | {"lines": lines, "options": tuple(_options(showing, width))}
+
+
+def _panel(lines: Sequence[Line], width: int) -> Iterator[Line]:
+    """Lines on a ground of their own over the whole width: from afar one sees that they must be read."""
+    for told in (EMPTY, *lines, EMPTY):
+        yield fitted(tuple(Piece(text, "warn") for text, _ in told), width, "warn")
 
 
 def _told(text: str, width: int, tone: str, plain: bool, indent: int = 0) -> Iterator[Line]:
