@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import asyncio
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -82,7 +82,8 @@ def svg(lines: Sequence[Line], theme: str, title: str) -> str:
     ground = inks["plain"].back
     body = "".join(_line(line, row, inks) for row, line in enumerate(lines))
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="-8 -8 {width + 16} {height + 16}" role="img">\n'
+        f'<svg xmlns="http://www.w3.org/2000/svg" shape-rendering="crispEdges" role="img" '
+        f'viewBox="-8 -8 {width + 16} {height + 16}">\n'
         f"<title>{escape(title)}</title>\n"
         f'<rect x="-8" y="-8" width="{width + 16}" height="{height + 16}" rx="8" fill="{ground}"/>\n'
         '<g font-family="DejaVu Sans Mono, Menlo, Consolas, monospace" font-size="16">\n'
@@ -90,11 +91,11 @@ def svg(lines: Sequence[Line], theme: str, title: str) -> str:
     )
 
 
-def _line(line: Line, row: int, inks: dict[str, Ink] | object) -> str:
+def _line(line: Line, row: int, inks: Mapping[str, Ink]) -> str:
     column, parts = 0, []
     for text, tone in line:
-        ink = inks[tone]  # type: ignore[index]  # a mapping proxy of inks
-        if ink.back != THEMES[THEME]["plain"].back:
+        ink = inks[tone]
+        if ink.back != inks["plain"].back:
             parts.append(_rect(column, row, len(text), 0, 1, ink.back))
         parts.extend(_signs(text, column, row, ink))
         column += len(text)

@@ -31,6 +31,8 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "estimate": ("estimate", "a clamp load and torque where no value exists, loudly an estimate"),
     "wrench-check": ("wrench_check", "what a wrench should read under a weight at a measured arm"),
     "check": ("check", "look through library and rack files for mistakes"),
+    "new": ("new", "a first library file from a few answers, with a diagram ready to fill"),
+    "import": ("import_rows", "rows of a table of values (CSV) as a library file"),
     "schema": ("schema", "the JSON Schema of library, rack and job files"),
     "kit": ("kit", "what to lay out for a job, and what is missing"),
     "job": ("job", "a whole repair, from making safe to sign-off"),

@@ -214,6 +214,24 @@ def test_other_steps_go_on_while_one_waits_and_one_line_says_what_is_due(garage:
     assert any(line.startswith("step 1, glue set: due 2027-03-01 08:30") for line in said)
 
 
+DRIVEN = group(
+    "wheel",
+    'torque = "90 N·m"',
+    'wait = "80 km driven"\ndue = { km = 80 }',
+    'torque = "90 N·m"\nrecheck = true',
+)
+
+
+def test_a_wait_without_a_time_is_answered_in_the_walk_or_put_off(garage: Garage) -> None:
+    garage.write('[[step]]\ndo = "wheel"\n[[step]]\ntext = "sweep up"\n', DRIVEN)
+    said = garage.small(lines="\n\n\njob later\n")
+    assert steps(said) == ["TIGHTEN: The wheel", "sweep up"]
+    said = garage.small(lines="\n1\n\n\n")
+    assert steps(said)[:2] == ["sweep up", "TIGHTEN: The wheel"]
+    (walk,) = garage.record()["walks"]
+    assert walk["state"] == "finished"
+
+
 # --- readings ---------------------------------------------------------------------------------------
 
 CHECK = '[[step]]\ncheck = "end float"\nband = "0.03–0.13 mm"\n[[step]]\ntext = "sweep up"\n'
@@ -327,6 +345,14 @@ def test_the_main_key_never_signs(garage: Garage) -> None:
     assert "The main key does not sign. Write: sign Ada." in said
     assert said[-1] == "paused"
     assert garage.small("--by", "Ada", lines="sign\n")[-1] == "finished"
+
+
+def test_nothing_above_a_signature_changes_any_more(garage: Garage) -> None:
+    garage.write('signatures = 2\n[[step]]\ntext = "sweep up"\n')
+    said = garage.small(lines="\n\nsign Ada\nagain 1\nundo\nskip no time\nnote seen\nsign Bo\n")
+    assert said.count("Ada has signed: what stands above the signature stays. --new begins anew.") == 2
+    assert "Nothing to undo." in said
+    assert said[-1] == "finished"
 
 
 def test_two_signatures_are_of_two_people(garage: Garage) -> None:

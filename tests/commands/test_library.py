@@ -84,7 +84,7 @@ def test_from_bare_torqref_to_the_first_bolt_of_a_typed_job(
     terminal = Terminal(tmp_path)
     terminals.append(terminal)
     terminal.until("groups")
-    terminal.type("M8 10.9 24 Nm")
+    terminal.type("M8 10.9 31 Nm")
     terminal.until("QUICK")
     terminal.type("\r")
     terminal.until("in no library")

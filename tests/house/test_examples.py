@@ -24,6 +24,13 @@ def test_the_examples_of_a_module_run(name: str) -> None:
     assert result.failed == 0
 
 
+def test_the_example_of_the_maintainers_page_runs() -> None:
+    page = PACKAGE.parent / "DEVELOPERS.md"
+    result = doctest.testfile(str(page), module_relative=False, encoding="utf-8")
+    assert result.attempted > 5
+    assert result.failed == 0
+
+
 def test_there_are_examples_in_every_room_that_computes() -> None:
     rooms = {name.split(".")[1] for name in WITH_EXAMPLES}
     assert {"document", "quantity", "fastener", "pattern", "wrench", "walk"} <= rooms

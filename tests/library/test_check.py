@@ -225,3 +225,12 @@ def test_a_rack_is_checked_too(tmp_path: Path) -> None:
     assert any(
         '"clik" is not known here. Did you mean "click"?' in problem.sentence() for problem in problems
     )
+
+
+def test_a_job_file_is_checked_as_one(tmp_path: Path) -> None:
+    path = tmp_path / "head.job.toml"
+    path.write_text('format = 1\njob = "a"\n[[step]]\nd0 = "x"\n', encoding="utf-8")
+    (problem,) = check_files((path,))
+    assert "a step has no kind of step" in problem.message
+    (tmp_path / "sheet.toml").write_text(HEAD, encoding="utf-8")
+    assert [each.file for each in check_shelf((tmp_path,))] == [str(tmp_path / "sheet.toml")]

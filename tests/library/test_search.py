@@ -113,7 +113,18 @@ def test_a_light_reading_and_a_full_one_know_the_same_of_a_group() -> None:
     assert {entry.id for entry in INDEX.entries} == set(full)
     for entry in INDEX.entries:
         other = full[entry.id]
-        for name in ("name", "assembly", "aliases", "thread", "grade", "socket", "applies", "kind", "table"):
+        for name in (
+            "name",
+            "assembly",
+            "aliases",
+            "thread",
+            "grade",
+            "socket",
+            "applies",
+            "kind",
+            "table",
+            "verified_by",
+        ):
             assert getattr(entry, name) == getattr(other, name), (entry.id, name)
 
 

@@ -41,11 +41,15 @@ class Screen:
     counted: int = 0
 
     async def press(self, *keys: str, times: int = 1) -> None:
-        """Press keys, each a second after the one before."""
-        for key in keys * times:
+        """Press keys, each a second after the one before; the last one goes the whole way of a key press."""
+        pressed = keys * times
+        for place, key in enumerate(pressed, start=1):
             self.walk.clock.go(seconds=1)
             self.counted += 1
-            await self.pilot.press(key)
+            if place < len(pressed) and (len(key) == 1 or key == "enter"):
+                await self._hand(Key(key, "\r" if key == "enter" else key))
+            else:
+                await self.pilot.press(key)
 
     async def type(self, text: str) -> None:
         """Type a text, sign by sign."""

@@ -353,7 +353,7 @@ def test_the_colours_key_changes_the_theme(bay: Bay) -> None:
 
 def test_a_value_typed_into_the_list_becomes_a_quick_walk(bay: Bay) -> None:
     async def script(seen: Seen) -> None:
-        await seen.type("M8 10.9 24 Nm")
+        await seen.type("M8 10.9 31 Nm")
         assert "QUICK" in seen.marked
         await seen.press("enter")
         assert seen.name == "QuickScreen"
@@ -362,7 +362,7 @@ def test_a_value_typed_into_the_list_becomes_a_quick_walk(bay: Bay) -> None:
         assert seen.name == "WalkScreen"
         await seen.press("q")
         assert seen.name == "LibraryScreen"
-        assert "1  OPEN 24 Nm on M8x1.25 10.9" in seen.marked
+        assert "1  OPEN 31 Nm on M8x1.25 10.9" in seen.marked
 
     bay.show("library", script)
 

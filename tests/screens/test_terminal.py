@@ -17,6 +17,8 @@ GROUP = "rear-wheel"
 # The caution, the first stop, the hand rounds of both wheels, the stop of the first setting.
 OPENING = 5
 
+pytestmark = pytest.mark.slow
+
 Start = Callable[..., Terminal]
 
 

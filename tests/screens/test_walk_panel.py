@@ -15,7 +15,7 @@ from torqref.screens.pattern_panel import Pattern
 from torqref.screens.prompt import Prompt
 from torqref.screens.walk_keys import keys_of
 from torqref.screens.walk_panel import Showing, paint_walk
-from torqref.walk.view import View
+from torqref.walk.view import Entry, View
 
 GOLDEN = Path(__file__).with_name("golden")
 HEAD = shipped()["cylinder-head"]
@@ -34,6 +34,13 @@ BOLT = View(
     direction="clockwise",
     condition="threads and under the heads oiled",
     count="6 of 10 done",
+    strip=(
+        Entry(text="until the washers touch", state="done"),
+        Entry(text="30 N·m", state="done"),
+        Entry(text="60 N·m", state="now"),
+        Entry(text="90°", state="open"),
+        Entry(text="90°", state="open"),
+    ),
     main="done",
     words=(("undo", "take the last press back"), ("trouble N", "something is wrong")),
 )
@@ -160,8 +167,6 @@ def test_nothing_moves_when_a_message_comes_and_goes() -> None:
 
 
 def test_the_stage_that_is_now_is_in_the_strip_whatever_the_room() -> None:
-    from torqref.walk.view import Entry
-
     entries = tuple(Entry(text=f"{value} N·m, long words", state="done") for value in range(10, 90, 10))
     strip = (*entries, Entry(text="95 N·m", state="now"), Entry(text="90°", state="open"))
     for size in SIZES[:4]:

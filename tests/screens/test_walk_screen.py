@@ -113,15 +113,109 @@ def test_s_leaves_a_bolt_out_and_says_that_u_takes_it_back(theatre: Theatre) -> 
     theatre.show(theatre.walk(group(PULL)), script)
 
 
-def test_s_asks_for_the_reason_where_a_group_is_checked_twice(theatre: Theatre) -> None:
+def test_s_asks_for_the_reason_by_digit_where_a_group_is_checked_twice(theatre: Theatre) -> None:
     async def script(screen: Screen) -> None:
         await screen.press("enter", "s")
-        await screen.type("broken off")
-        assert "broken off" in screen.text
-        await screen.press("enter")
-        assert screen.walk.events[-1].text == "broken off"
+        assert "part missing" in screen.flat
+        await screen.press("2")
+        assert (screen.walk.events[-1].kind, screen.walk.events[-1].text) == ("skip", "part missing")
 
     theatre.show(theatre.walk(group('second_check = "typed"\n' + PULL)), script)
+
+
+@pytest.mark.parametrize(("key", "kind"), [("s", "skip"), ("l", "later")])
+def test_on_a_card_a_digit_names_the_bolt(theatre: Theatre, key: str, kind: str) -> None:
+    async def script(screen: Screen) -> None:
+        await screen.press("enter", key)
+        assert "bolt 3" in screen.text
+        await screen.press("2")
+        assert (screen.walk.events[-1].kind, screen.walk.events[-1].bolts) == (kind, (2,))
+
+    theatre.show(theatre.walk(shipped()["thermostat-cover"]), script)
+
+
+def test_on_a_card_trouble_names_the_bolt_and_then_the_reason(theatre: Theatre) -> None:
+    async def script(screen: Screen) -> None:
+        await screen.press("enter", "t", "3")
+        assert "stripped" in screen.text
+        await screen.press("1")
+        told = screen.walk.events[-1]
+        assert (told.kind, told.bolts, told.text) == ("trouble", (3,), "stripped")
+
+    theatre.show(theatre.walk(shipped()["thermostat-cover"]), script)
+
+
+def test_a_digit_that_is_no_choice_is_refused(theatre: Theatre) -> None:
+    async def script(screen: Screen) -> None:
+        await screen.press("enter", "t", "9")
+        assert "9 is none of the choices" in screen.text
+        assert screen.walk.kinds() == ["opened", "gate"]
+
+    theatre.show(theatre.walk(group(PULL)), script)
+
+
+def test_o_says_that_the_parts_are_not_new(theatre: Theatre) -> None:
+    async def script(screen: Screen) -> None:
+        await screen.press("o")
+        assert "within what the page allows" in screen.flat
+        await screen.press("2")
+        assert "used again" in screen.walk.events[-1].text
+
+    theatre.show(theatre.walk(group('one_time = "bolts"\n' + PULL)), script, size=(60, 20))
+
+
+def test_o_and_no_new_parts_puts_the_walk_down(theatre: Theatre) -> None:
+    walk = theatre.walk(group('one_time = "bolts"\n' + PULL))
+
+    async def script(screen: Screen) -> None:
+        await screen.press("o", "1")
+
+    assert theatre.show(walk, script) == 0
+    assert walk.kinds()[-1] == "pause"
+
+
+def test_z_and_a_digit_end_the_walk_unfinished(theatre: Theatre) -> None:
+    walk = theatre.walk(group(PULL), by="Ada")
+
+    async def script(screen: Screen) -> None:
+        await screen.press("enter", "z", "2")
+        assert walk.session.progress.abandoned
+        await screen.press("enter")
+        assert screen.app.last_words == "abandoned"
+
+    assert theatre.show(walk, script) == 0
+
+
+def test_e_says_that_entries_are_made_afterwards(theatre: Theatre) -> None:
+    async def script(screen: Screen) -> None:
+        await screen.press("enter", "e", "enter")
+        assert screen.walk.events[-1].afterwards
+
+    theatre.show(theatre.walk(group(PULL)), script)
+
+
+def test_g_adds_the_measured_drag_of_a_locking_nut(theatre: Theatre) -> None:
+    async def script(screen: Screen) -> None:
+        await screen.press("enter", "g")
+        await screen.type("2 Nm")
+        await screen.press("enter")
+        # NAVEDTRA 14001: final torque = torque of the page + drag; 12 + 2 = 14
+        assert "was 12 N·m" in screen.text
+        assert screen.walk.session.progress.dials[0].value == 14
+
+    theatre.show(theatre.walk(group("locking = true\n" + PULL)), script)
+
+
+def test_u_at_the_marks_takes_the_tick_of_one_bolt_back(theatre: Theatre) -> None:
+    async def script(screen: Screen) -> None:
+        await screen.foot(1 + 4 + 1 + 4)
+        assert screen.asks == "marks"
+        await screen.press("u")
+        await screen.type("3")
+        await screen.press("enter")
+        assert (screen.asks, screen.walk.bolt) == ("bolt", (3,))
+
+    theatre.show(theatre.walk(group(ANGLE)), script)
 
 
 def test_m_tells_that_a_bolt_moved_in_a_recheck(theatre: Theatre) -> None:
@@ -341,8 +435,8 @@ def test_leaving_pauses_the_walk_and_gives_its_file_free(theatre: Theatre, key: 
 
 def test_an_unknown_key_is_told_and_does_nothing(theatre: Theatre) -> None:
     async def script(screen: Screen) -> None:
-        await screen.press("enter", "z")
-        assert '"z" does nothing here' in screen.text
+        await screen.press("enter", "j")
+        assert '"j" does nothing here' in screen.text
         await screen.press("escape", "f5", "up")
         assert screen.walk.kinds() == ["opened", "gate"]
 
@@ -442,6 +536,7 @@ def test_a_wait_is_put_down_by_the_main_key_and_comes_due_by_the_clock(theatre: 
 
     async def script(screen: Screen) -> None:
         assert "in 4 h" in screen.text or "in 3 h" in screen.text
+        assert "SET" not in screen.text, "nothing is set while one waits"
         screen.walk.clock.go(hours=5)
         screen.walking.look_at_clock()
         assert "cold again: is it so now?" in screen.text
@@ -487,13 +582,18 @@ def test_v_gives_the_second_check_and_another_value_is_refused(theatre: Theatre)
     theatre.show(walk, script)
 
 
-def test_v_says_that_the_marks_were_seen_by_another_person(theatre: Theatre) -> None:
-    walk = theatre.walk(group('second_check = "marks"\n' + PULL))
+@pytest.mark.parametrize(("name", "by"), [("", ""), ("Grace", "Grace")])
+def test_v_says_that_the_marks_were_seen_by_another_person(theatre: Theatre, name: str, by: str) -> None:
+    walk = theatre.walk(group('second_check = "marks"\n' + PULL), by="Ada")
     walk.press(6)
 
     async def script(screen: Screen) -> None:
         await screen.press("v")
+        await screen.type(name)
+        await screen.press("enter")
         assert "FINISHED" in screen.text
+        told = next(event for event in walk.events if event.kind == "verify")
+        assert told.by == (by or "Ada")
 
     theatre.show(walk, script)
 
@@ -595,7 +695,7 @@ def test_the_bell_rings_once_for_a_tick_twice_to_look_and_thrice_for_no(theatre:
             count += 1
 
         screen.app.bell = bell  # type: ignore[method-assign]  # counted instead of heard
-        for keys in (("enter",), ("enter",), ("z",), ("enter",) * 4):
+        for keys in (("enter",), ("enter",), ("j",), ("enter",) * 4):
             count = 0
             await screen.press(*keys[:-1])
             count = 0

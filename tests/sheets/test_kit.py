@@ -85,7 +85,7 @@ def test_a_wrench_past_its_calibration_is_missing_its_date() -> None:
     assert kit.missing == ("W1, blue tape: its calibration ran out 1 day ago",)
     tools = {tool.name.partition(",")[0]: tool for tool in kit.tools}
     assert "W3" not in tools
-    assert tools["W4"].note.startswith("60 N·m (cylinder-head)")
+    assert tools["W4"].note.startswith("85 N·m (cam-wheel-bolt)")
 
 
 def test_angle_gauge_paint_holding_and_measuring_come_from_the_stages(tmp_path: Path) -> None:

@@ -76,6 +76,13 @@ def test_after_a_quarter_turn_marks_painted_to_the_front_point_right(tmp_path: P
     assert hole.texts(walk.session.progress, walk.moment, ascii_only=True)[1] == "1v", "half a turn in all"
 
 
+def test_the_second_check_looks_at_the_same_picture(tmp_path: Path) -> None:
+    walk = walk_of('second_check = "marks"\n' + HEAD, tmp_path)
+    walk.press(1 + 4 + 1 + 4 + 1 + 4 + 1)
+    assert walk.asks == "second-check"
+    assert hole.texts(walk.session.progress, walk.moment) == {1: "1↓", 2: "2↓", 3: "3↓", 4: "4↓"}
+
+
 def test_the_marks_turn_with_the_picture(tmp_path: Path) -> None:
     walk = walk_of(HEAD, tmp_path)
     walk.press(1 + 4 + 1 + 4)

@@ -14,13 +14,33 @@ from torqref.document.problem import Problem
 def add(parser: Parser) -> None:
     """The arguments of the command."""
     parser.add_argument(
-        "files", metavar="FILE", nargs="*", type=Path, help="files to check; none checks the library"
+        "files",
+        metavar="FILE",
+        nargs="*",
+        type=Path,
+        help="library, rack or job files; none: the library",
     )
-    add_shared(parser, "specs", "rack")
+    parser.add_argument(
+        "--second", metavar="FILE", type=Path, help="another person types the values of a file, unseen"
+    )
+    parser.add_argument(
+        "--group", metavar="ID", action="append", default=[], help="with --second: only this group"
+    )
+    parser.add_argument("--corrections", action="store_true", help="what pages say other than the library")
+    parser.add_argument("--accept", metavar="N", type=int, default=0, help="put a correction into its file")
+    parser.add_argument("--decline", metavar="N", type=int, default=0, help="leave the library as it is")
+    parser.add_argument("--by", default="", metavar="NAME", help="who types, or who decides")
+    add_shared(parser, "specs", "rack", "records")
 
 
 def run(options: Namespace, console: Console) -> int:
     """Tell every problem; exit code 1 if one of them is an error."""
+    if options.second is not None:
+        return _second(options, console)
+    if options.corrections or options.accept or options.decline:
+        from torqref.commands.corrections import run_corrections
+
+        return run_corrections(options, console)
     problems = _problems(options)
     if console.as_json:
         console.answer({"problems": [problem_values(problem) for problem in problems]})
@@ -28,6 +48,15 @@ def run(options: Namespace, console: Console) -> int:
         for problem in problems:
             console.say(f"{problem.severity}: {problem.sentence()}")
     return 1 if any(problem.severity == "error" for problem in problems) else 0
+
+
+def _second(options: Namespace, console: Console) -> int:
+    import sys
+
+    from torqref.commands.desk import clock
+    from torqref.commands.second import run_second
+
+    return run_second(options, sys.stdin, clock().date(), console)
 
 
 def _problems(options: Namespace) -> tuple[Problem, ...]:

@@ -72,8 +72,10 @@ def _overview(found: Sequence[Match]) -> Iterator[str]:
 
 
 def _title(entry: Entry) -> str:
-    mark = f"  ({_MARKS[entry.kind]})" if entry.kind in _MARKS else ""
-    return f"{entry.name}, {entry.assembly}{mark}"
+    """Name and assembly, and the word that keeps its values from being trusted blindly."""
+    mark = _MARKS.get(entry.kind, "" if entry.verified_by else "unverified")
+    title = ", ".join(part for part in (entry.name, entry.assembly) if part)
+    return f"{title}  ({mark})" if mark else title
 
 
 def _values(match: Match) -> dict[str, object]:

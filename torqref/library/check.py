@@ -9,6 +9,7 @@ from pathlib import Path
 from torqref.document.escape import escape
 from torqref.document.problem import Problem
 from torqref.document.toml import parse_document, read_file
+from torqref.library.check_order import check_order
 from torqref.library.check_source import (
     check_condition,
     check_one_time,
@@ -53,6 +54,7 @@ CHECKS: tuple[Check, ...] = (
     check_texts,
     check_start,
     check_steps,
+    check_order,
     check_recheck,
     check_threadlocker,
     check_measure,

@@ -32,6 +32,7 @@ class Entry:
         applies: facts of the vehicle in words, such as `engine Q`.
         source: title, edition and page.
         kind: `published`, `shop` or `invented`.
+        verified_by: who typed the values a second time, empty while nobody has.
         table: id of the reference table whose row it is; empty for a group of its own.
         group: the group, where it was read in full.
     """
@@ -49,6 +50,7 @@ class Entry:
     applies: tuple[str, ...] = ()
     source: str = ""
     kind: str = ""
+    verified_by: str = ""
     table: str = ""
     group: Group | None = None
 
@@ -74,6 +76,7 @@ def entry_of(group: Group) -> Entry:
         applies=tuple(f"{name} {word}" for name, words in group.applies for word in words),
         source=" ".join((group.source.title, group.source.edition, group.source.reference)),
         kind=group.source.kind,
+        verified_by=group.source.verified_by,
         table=group.table,
         group=group,
     )
@@ -124,6 +127,7 @@ def _entry(
         applies=tuple(_facts(values)),
         source=" ".join(_text(source, name) for name in ("title", "edition", "reference")),
         kind=_text(source, "kind"),
+        verified_by=_text(source, "verified_by"),
     )
 
 

@@ -21,7 +21,7 @@ from torqref.library.group import Group
 from torqref.library.remark import Lines, Remark, placed
 from torqref.library.sieve import may_hold_id
 
-ENDING = ".toml"
+ENDING, JOB_ENDING = ".toml", ".job.toml"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,9 +47,10 @@ def shipped_folder() -> Path:
 
 
 def library_files(folder: Path) -> Iterator[Path]:
-    """The library files below a folder, in the order of their names."""
+    """The library files below a folder, in the order of their names; job files beside them are none."""
     names = ((place, name) for place, _, names in os.walk(folder) for name in names if name.endswith(ENDING))
-    yield from sorted(path for path in (Path(place, name) for place, name in names) if path.is_file())
+    paths = (Path(place, name) for place, name in names if not name.endswith(JOB_ENDING))
+    yield from sorted(path for path in paths if path.is_file())
 
 
 def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:

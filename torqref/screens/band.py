@@ -26,6 +26,7 @@ class Band:
 
     Args:
         bolt: the bolt or bolts, empty for none.
+        verb: what is done with the number.
         number: the number to set or the degrees to turn, empty for none.
         unit: its unit.
         was: where the wrench stood before, empty where it stays.
@@ -33,15 +34,11 @@ class Band:
     """
 
     bolt: str = ""
+    verb: str = "SET"
     number: str = ""
     unit: str = ""
     was: str = ""
     ascii_only: bool = False
-
-    @property
-    def verb(self) -> str:
-        """What is done with the number."""
-        return "TURN" if self.unit == "°" else "SET"
 
     @property
     def sign(self) -> str:

@@ -71,9 +71,12 @@ class Rows:
 
     @property
     def first(self) -> int:
-        """The row to begin with: an open walk, else the first group, else the last of what there is."""
+        """The row to begin with: an open walk, a thread with its value, the first group, or what there is."""
         if self.standings:
             return 0
+        if self.typed is not None and self.typed.thread is not None:
+            # A bolt and its value are a whole job; a group with both may be another vehicle's.
+            return self.above - 1
         return self.above if self.groups else max(0, self.above - 1)
 
 

@@ -147,7 +147,7 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
         if event.key in MAIN:
             self.main()
         elif letter in acts:
-            getattr(self, f"do_{acts[letter].act}")()
+            self.act(acts[letter])
         elif letter and letter in "0123456789":
             self.digit(letter)
         elif letter:
@@ -167,6 +167,10 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
             self.prompt = Prompt(label=prompt.label, word=prompt.word)
         elif event.character:
             self.prompt = prompt.typed(event.character)
+
+    def act(self, key: Key) -> None:
+        """Do what a key of this screen stands for."""
+        getattr(self, f"do_{key.act}")()
 
     def do_help(self) -> None:
         """The help of this screen."""

@@ -11,20 +11,24 @@ from torqref.screens.key import Key
 WORDS = (
     ("moved", "m", "moved"),
     ("later", "l", "later"),
-    ("trouble", "t", "trouble"),
+    ("trouble", "t", "choose"),
     ("undo", "u", "undo"),
     ("skip", "s", "skip"),
-    ("actual", "a", "actual"),
-    ("found", "f", "found"),
-    ("page", "p", "page"),
+    ("actual", "a", "ask"),
+    ("found", "f", "ask"),
+    ("page", "p", "ask"),
     ("round", "r", "round"),
+    ("old", "o", "choose"),
     ("wrench", "w", "wrench"),
-    ("unit", "k", "unit"),
-    ("measure", "v", "value"),
-    ("verify", "v", "value"),
-    ("sign", "g", "sign"),
-    ("note", "n", "note"),
+    ("unit", "k", "say"),
+    ("drag", "g", "ask"),
+    ("measure", "v", "ask"),
+    ("verify", "v", "verify"),
+    ("sign", "g", "ask"),
+    ("note", "n", "ask"),
     ("keep", "k", "keep"),
+    ("afterwards", "e", "say"),
+    ("abandon", "z", "choose"),
 )
 LETTERS = MappingProxyType({word: (letter, act) for word, letter, act in WORDS})
 
@@ -57,7 +61,7 @@ def keys_of(words: Iterable[tuple[str, str]]) -> tuple[Key, ...]:
         for word, meaning in told
         if word in LETTERS
     )
-    return (*said, *VIEWS)
+    return tuple({key.letter: key for key in reversed((*said, *VIEWS))}.values())[::-1]
 
 
 HELP = (

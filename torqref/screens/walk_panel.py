@@ -29,6 +29,8 @@ _BAR_TONES = {"stop": "stop", "caution": "warn", "question": "warn", "wait": "st
 _STRIP_MARKS = {"done": "x", "now": ">", "open": "."}
 _STRIP_TONES = {"done": "quiet", "now": "strong", "open": "plain"}
 _FIGURES = 17
+# From this height figures of five lines come before words.
+_TALL, _FIVE = 16, 5
 # The main key where it does something only on a screen.
 _MAIN = {"measure": "type the reading", "wait": "put down", "finished": "leave"}
 # The end of a text that was cut; the help has all of it.
@@ -75,8 +77,8 @@ class Showing:
 
 def paint_walk(showing: Showing, width: int, height: int) -> tuple[Line, ...]:
     """The lines of the walk screen in this room, exactly as many as it has."""
-    parts = _parts(showing, width)
     beside = _beside(showing, width)
+    parts = _parts(showing, width) | _facts(showing, _facts_width(width) if beside else width)
     wants = {name: len(lines) for name, lines in parts.items()}
     figures = _figures_wanted(showing, width, height, wants)
     wants |= figures
@@ -102,9 +104,10 @@ def _figures_wanted(showing: Showing, width: int, height: int, wants: dict[str, 
         return {"band": 0, "figures": 0}
     fixed = sum(wants.get(name, 0) for name in (_AROUND_BIG if showing.big else _AROUND))
     free = height - fixed - 1
-    room = free if showing.big else max(3, free // 2, free - _body_wanted(showing, width, height, wants))
+    least = _FIVE if height >= _TALL else 3
+    room = free if showing.big else max(least, free // 2, free - _body_wanted(showing, width, height, wants))
     found = len(figure_lines(band, width, min(room, _FIGURES) + 1)) - 1
-    return {"band": 1, "figures": found or len(figure_lines(band, width, min(free, 5) + 1)) - 1}
+    return {"band": 1, "figures": found or len(figure_lines(band, width, min(free, _FIVE) + 1)) - 1}
 
 
 def _body_wanted(showing: Showing, width: int, height: int, wants: dict[str, int]) -> int:
@@ -153,7 +156,7 @@ def _cut(lines: tuple[Line, ...], count: int, plain: bool) -> tuple[Line, ...]:
     """So many of these lines; where some are left out the last one says so."""
     if count >= len(lines) or not count:
         return lines[:count]
-    return (*lines[: count - 1], (*lines[count - 1], Piece(shown(_MORE, ascii_only=plain), "key")))
+    return (*lines[: count - 1], (*lines[count - 1], Piece(shown(_MORE, ascii_only=plain), "strong")))
 
 
 def _band_lines(showing: Showing, width: int, figures: int) -> tuple[Line, ...]:
@@ -167,7 +170,7 @@ def _side_by_side(
     """The picture on the left, the facts beside it, everything else across."""
     across = [name for name in ROWS if name not in BESIDE and name != "picture"]
     facts_width = _facts_width(width)
-    facts = _facts(showing, facts_width)
+    facts = {name: parts[name] for name in BESIDE}
     told = sum(len(lines) for lines in facts.values())
     rows = allot(height - min(told, height // 2), wants, across)
     body = height - sum(rows.values())
@@ -192,7 +195,9 @@ def _body(
     room = width - facts_width - 2
     left: Iterable[Line] = ()
     if showing.pattern is not None and height >= ROWS["picture"].least:
-        left = picture_lines(showing.pattern, room - 2, height)
+        left = list(picture_lines(showing.pattern, room - 2, height))
+        if len(left) < height:
+            left = [EMPTY, *left]
     pairs = zip(block(left, room, height), block(right, facts_width, height), strict=True)
     yield from ((*one, Piece("  "), *two) for one, two in pairs)
 
@@ -210,17 +215,18 @@ def _parts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
     }
     if showing.pattern is not None:
         parts["legend"] = (fitted(legend(showing.pattern), width),)
-    return parts | _facts(showing, width)
+    return parts
 
 
 def _facts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
     """What is said beside or under the figures, at this width."""
     view, plain = showing.view, showing.ascii_only
-    converted = f"= {showing.second}" if showing.second else ""
-    wrench = f"wrench: {view.wrench}" if view.wrench and view.kind != "stop" else ""
+    converted = f"= {showing.second}" if showing.second and view.kind != "wait" else ""
+    wrench = f"wrench: {view.wrench}" if view.wrench and view.kind not in ("stop", "wait") else ""
     told = any(view.condition in text for text in showing.lines)
+    spec = f"SPEC {view.spec}" if view.spec and view.kind != "wait" else ""
     texts = {
-        "spec": (f"SPEC {view.spec}" if view.spec else "", "strong"),
+        "spec": (spec, "strong"),
         "second": (view.turn or converted, "plain"),
         "wrench": (wrench, "plain"),
         "condition": (
@@ -233,8 +239,16 @@ def _facts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
     }
     tone = "plain" if view.kind == "bolt" else "strong"
     room = width - len(_MORE)
-    lines = (told for text in showing.lines for told in _told(text, room, tone, plain, indent=2))
-    return facts | {"lines": tuple(lines), "options": tuple(_options(showing, width))}
+    lines = tuple(told for text in showing.lines for told in _told(text, room, tone, plain, indent=2))
+    if view.kind == "caution":
+        lines = tuple(_panel(lines, width))
+    return facts | {"lines": lines, "options": tuple(_options(showing, width))}
+
+
+def _panel(lines: Sequence[Line], width: int) -> Iterator[Line]:
+    """Lines on a ground of their own over the whole width: from afar one sees that they must be read."""
+    for told in (EMPTY, *lines, EMPTY):
+        yield fitted(tuple(Piece(text, "warn") for text, _ in told), width, "warn")
 
 
 def _told(text: str, width: int, tone: str, plain: bool, indent: int = 0) -> Iterator[Line]:
@@ -253,8 +267,11 @@ def _options(showing: Showing, width: int) -> Iterator[Line]:
 
 def _band(showing: Showing) -> Band:
     view = showing.view
+    if view.kind == "wait":
+        return Band()  # what comes after a wait is nothing to set now
     return Band(
         bolt=view.bolt if view.number or view.kind == "bolt" else "",
+        verb=view.verb,
         number=view.number,
         unit=view.unit,
         was=view.was,
@@ -289,7 +306,7 @@ def _bar(showing: Showing, width: int) -> Iterator[Line]:
     """What to do, and which way to turn; the direction is never cut."""
     view, plain = showing.view, showing.ascii_only
     tone = _BAR_TONES.get(view.kind, "way")
-    direction = _direction(view.direction)
+    direction = _direction(view.direction) if view.kind != "wait" else ""
     headline = shown(view.headline, ascii_only=plain)
     if cells(headline) + cells(direction) + 3 <= width:
         yield _filled(line((f" {headline}", tone)), line((f"{direction} ", tone)), width, tone)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from textual import events
 
@@ -12,27 +12,37 @@ from torqref.screens.key import Key
 from torqref.screens.line import Line
 from torqref.screens.painted import PaintedScreen
 from torqref.screens.pattern_panel import Pattern
+from torqref.screens.walk_choice import Choosing, begin, bolt_of, offers, pick
 from torqref.screens.walk_keys import HELP, keys_of
 from torqref.screens.walk_panel import Showing, paint_walk
 from torqref.walk import hole
 from torqref.walk.second import second_unit_text
 from torqref.walk.session import Reply, Session
+from torqref.walk.verification import MARKS, check_kind
 from torqref.walk.view import View, view
 
 # How often the clock is looked at: a wait comes due, a pause grows long.
 _LOOK_EVERY = 20.0
 # Moments at which a digit is the first of a typed reading: an electronic wrench types like a keyboard.
-_READINGS = {"bolt": "actual", "card": "actual", "measure": "measure"}
+_READINGS = {"bolt": "actual", "card": "actual", "measure": "measure", "second-check": "verify"}
 _ASKED = {
     "actual": "reached, with its unit:",
     "found": "found before, with its unit:",
     "page": "the page says, with its unit:",
+    "drag": "drag of the nut, with its unit:",
     "measure": "reading, with its unit:",
     "verify": "second check, the value:",
+    "verify marks": "every mark right? your name, or enter:",
+    "undo": "take back which bolt? enter = the last press:",
     "note": "note:",
-    "skip": "why is it left out:",
     "wrench": "wrench ID, crowfoot OFFSET@ANGLE, unit U:",
     "sign": "your name for the record:",
+}
+# Questions that an empty line answers too.
+_MAY_BE_EMPTY = ("verify marks", "undo")
+_TOLD = {
+    "undo": "taken back",
+    "round": "the rest ticked as a whole; the record says so; u takes it back",
 }
 
 
@@ -53,7 +63,7 @@ class WalkScreen(PaintedScreen):
         self.turned = 0
         self.flipped = False
         self.big = False
-        self.choosing = ""
+        self.choosing: Choosing | None = None
         self.may_convert = False
         self.refused = False
         self.message = " ".join(notes)
@@ -77,7 +87,7 @@ class WalkScreen(PaintedScreen):
 
     def look_at_clock(self) -> None:
         """Time alone can change what is asked for."""
-        if self.prompt is None and not self.choosing:
+        if self.prompt is None and self.choosing is None:
             self.repaint()
 
     def picture(self, width: int, height: int) -> Sequence[Line]:
@@ -145,12 +155,9 @@ class WalkScreen(PaintedScreen):
 
     def _options(self, shown: View) -> tuple[tuple[int, str], ...]:
         """Answers of a question, or what a key gave to choose from."""
-        return tuple(enumerate(self._choices(), start=1)) if self.choosing else shown.options
-
-    def _choices(self) -> tuple[str, ...]:
-        reasons = self.session.progress.plan.reasons
-        wrenches = tuple(wrench.called for wrench in self.session.rack.wrenches)
-        return {"trouble": reasons, "wrench": wrenches}.get(self.choosing, ())[:9]
+        if self.choosing is None:
+            return shown.options
+        return tuple(enumerate(offers(self.choosing, shown, self.session), start=1))
 
     # --- keys -----------------------------------------------------------------------------------
 
@@ -160,42 +167,45 @@ class WalkScreen(PaintedScreen):
 
     def help_lines(self) -> Sequence[str]:
         """What is said now in full, and what the help says about a walk."""
-        return (*self.shown.lines, *HELP)
+        return (*dict.fromkeys((*self.shown.lines, *self.shown.card)), *HELP)
 
     def take(self, event: events.Key) -> None:
         """A key that does not choose ends the choosing."""
         choosing = self.choosing
         super().take(event)
-        if choosing and self.choosing == choosing:
-            self.choosing = ""
+        if choosing is not None and self.choosing is choosing:
+            self.choosing = None
 
     def main(self) -> None:
         """The main key: done, opened, or put down at a wait."""
+        if self.choosing is not None:
+            return
         if self.moment.kind == "measure":
             self._ask("measure")
         elif self.moment.kind in ("wait", "finished"):
             self.leave()
-        elif not self.choosing:
+        else:
             self._told(self.session.press(seen=self.moment))
 
     def digit(self, character: str) -> None:
         """A digit answers a question or a choice, and else begins a reading."""
-        if self.choosing:
-            self._choose(int(character))
+        if self.choosing is not None:
+            self._pick(self.choosing, int(character))
         elif self.moment.kind in _READINGS:
             self._ask(_READINGS[self.moment.kind], character)
         else:
             self._do(character)
 
-    def _choose(self, digit: int) -> None:
+    def _pick(self, choosing: Choosing, digit: int) -> None:
         """One of the choices was named by its digit."""
-        word, self.choosing = self.choosing, ""
-        wrenches = self.session.rack.wrenches
-        if word == "wrench":
-            named = wrenches[digit - 1].id if 1 <= digit <= len(wrenches) else ""
-            self._do("wrench", named)
+        picked = pick(choosing, digit, self.shown, self.session)
+        self.choosing = picked if isinstance(picked, Choosing) else None
+        if self.choosing is not None:
+            self.message = self.choosing.question
+        elif picked is None:
+            self._refuse(f"{digit} is none of the choices.")
         else:
-            self._do(word, str(digit))
+            self._do(choosing.word, str(picked))
 
     def typed(self, character: str) -> bool:
         """A letter that means nothing now."""
@@ -203,80 +213,60 @@ class WalkScreen(PaintedScreen):
         return True
 
     def answered(self, word: str, text: str) -> None:
-        """A line was typed; an empty one takes the question back."""
-        if not text:
-            return
-        self._do(word, f"{self.shown.bolt} {text}" if word == "skip" else text)
+        """A line was typed; an empty one takes most questions back."""
+        if text or word in _MAY_BE_EMPTY:
+            name, _, rest = word.partition(" ")
+            self._do(name, f"{rest} by {text}" if rest and text else rest or text)
+
+    def act(self, key: Key) -> None:
+        """A word is said, asked for or chosen as the table of keys says; the rest is done by name."""
+        plain: dict[str, Callable[[str], object]] = {
+            "ask": self._ask,
+            "say": self._do,
+            "choose": self._choose,
+        }
+        if key.act in plain:
+            plain[key.act](key.word)
+        else:
+            super().act(key)
 
     def do_undo(self) -> None:
-        """Take the last press back."""
-        self._do("undo", told="taken back")
+        """Take the last press back; where marks are looked at, the tick of one bolt."""
+        if self.moment.kind == "marks":
+            self._ask("undo")
+        else:
+            self._do("undo")
 
     def do_moved(self) -> None:
         """The bolt moved, and is tight now."""
-        self._do("moved")
+        self._do("moved", told=f"bolt {self.shown.bolt} moved")
 
     def do_later(self) -> None:
         """The bolt is not reachable yet."""
-        self._do("later", told=f"bolt {self.shown.bolt} put off")
+        if not self._choose("later", or_say=False):
+            self._do("later", told=f"bolt {self.shown.bolt} put off" if self.shown.bolt else "")
 
     def do_skip(self) -> None:
-        """Leave the bolt out; a group that is checked twice wants the reason."""
-        bolt = self.shown.bolt
-        if self.session.progress.plan.second_check:
-            self._ask("skip")
-        else:
+        """Leave the bolt out, with a reason where the group is checked twice."""
+        if not self._choose("skip", or_say=False):
+            bolt = bolt_of(self.shown, self.session)
             self._do("skip", bolt, told=f"bolt {bolt} left out of this round; u takes it back")
-
-    def do_trouble(self) -> None:
-        """Something is wrong: the reasons by digit."""
-        self.choosing = "trouble"
-        self.message, self.refused = "Trouble: which? A digit; any other key goes back.", False
 
     def do_round(self) -> None:
         """Tick the rest of the round as a whole."""
-        self._do("round", told="the rest ticked as a whole; the record says so; u takes it back")
+        self._do("round")
 
-    def do_note(self) -> None:
-        """Keep a remark."""
-        self._ask("note")
-
-    def do_found(self) -> None:
-        """What the bolt had before."""
-        self._ask("found")
-
-    def do_actual(self) -> None:
-        """What was really reached."""
-        self._ask("actual")
-
-    def do_page(self) -> None:
-        """The page says other."""
-        self._ask("page")
-
-    def do_value(self) -> None:
-        """A measured reading, or the second check."""
-        if self.moment.kind == "measure":
-            self._ask("measure")
-        elif self.session.progress.plan.second_check == "marks":
-            self._do("verify", "marks")
-        else:
-            self._ask("verify")
+    def do_verify(self) -> None:
+        """The second check: the value is typed, or the marks are looked at."""
+        by_marks = check_kind(self.session.progress.plan) == MARKS
+        self._ask("verify marks" if by_marks else "verify")
 
     def do_wrench(self) -> None:
         """Another wrench by digit, or typed: adapter, unit, or an id."""
-        if not self.session.rack.wrenches or self.choosing == "wrench":
+        typed = self.choosing is not None and self.choosing.word == "wrench"
+        if typed or not self._choose("wrench", or_say=False):
+            self.choosing = None
             self._ask("wrench")
-        else:
-            self.choosing = "wrench"
-            self.message, self.refused = "Which wrench? A digit; w types it, with crowfoot or unit.", False
-
-    def do_unit(self) -> None:
-        """The value to set in the next unit."""
-        self._do("unit")
-
-    def do_sign(self) -> None:
-        """A name for the record."""
-        self._ask("sign")
 
     def do_keep(self) -> None:
         """A quick walk becomes a draft group of the user's own library."""
@@ -305,10 +295,8 @@ class WalkScreen(PaintedScreen):
     def leave(self) -> None:
         """Put the walk down and go back."""
         progress = self.session.progress
-        if not (progress.finished or progress.abandoned):
-            reply = self.session.do("pause")
-            if reply.refused:
-                self.torqref.last_words = reply.refused
+        if not (progress.finished or progress.abandoned or progress.paused):
+            self.torqref.last_words = self.session.do("pause").refused
         self.torqref.last_words = self.torqref.last_words or self._ending()
         self.session.close()
         self.torqref.back()
@@ -328,8 +316,17 @@ class WalkScreen(PaintedScreen):
         self.refused = False
         self.ask(word, _ASKED[word], text)
 
+    def _choose(self, word: str, *, or_say: bool = True) -> bool:
+        """Ask for a digit where a word needs one; says whether it does."""
+        self.choosing = begin(word, self.shown, self.session)
+        if self.choosing is not None:
+            self.message, self.refused = self.choosing.question, False
+        elif or_say:
+            self._do(word)
+        return self.choosing is not None
+
     def _do(self, word: str, argument: str = "", *, told: str = "") -> None:
-        self._told(self.session.do(word, argument), told)
+        self._told(self.session.do(word, argument), told or _TOLD.get(word, ""))
 
     def _told(self, reply: Reply, told: str = "") -> None:
         """What became of it: a refusal in its own words, with no tick; else what is to be known."""
@@ -337,10 +334,12 @@ class WalkScreen(PaintedScreen):
         if reply.refused:
             self._refuse(reply.refused)
             return
-        self.message, self.refused = told or reply.told, False
+        self.message, self.refused = reply.told or told, False
         self.moment = self.session.moment()
         ring(self, self.moment, before)
-        if self.moment.kind == "finished" and before.kind != "finished" and not self.session.by:
+        if self.session.progress.paused:
+            self.leave()
+        elif self.moment.kind == "finished" and before.kind != "finished" and not self.session.by:
             self._ask("sign")
 
     def _refuse(self, message: str) -> None:

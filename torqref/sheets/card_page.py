@@ -25,7 +25,7 @@ def _body(group: Group) -> Iterator[str]:
     if len(group.layout.positions) > 1:
         seen = f"seen from {group.seen_from}; " if group.seen_from else ""
         caption = f"{seen}order {order_text(group)}"
-        yield paper.figure(group_picture(group), caption)
+        yield paper.figure(group_picture(group), caption, "wide" if len(group.layout.positions) > 40 else "")
     stages = ((stage.number, stage_text(stage), also(stage)) for stage in group.stages)
     yield paper.table(("Stage", "As printed", "Converted"), stages)
     yield _subsets(group)

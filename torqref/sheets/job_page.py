@@ -40,7 +40,7 @@ def _cover(record: JobRecord) -> Iterator[str]:
             ("Vehicle or machine", plan.assembly),
             *((name.capitalize(), word) for name, word in progress.facts.items()),
             ("State", record.state),
-            ("Job", f"{header.id}, bay {header.bay}" if header.bay else header.id),
+            ("Job", f"{header.id}, on {header.bay}" if header.bay else header.id),
             ("Work order", progress.work_order or "none given"),
             ("Begun", time_text(header.started)),
             ("Signed", time_text(record.finished_at)),

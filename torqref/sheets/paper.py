@@ -36,6 +36,7 @@ thead { display: table-header-group; } tr { break-inside: avoid; }
 .pictures { display: flex; flex-wrap: wrap; gap: 3mm; }
 figure { margin: 1mm 0; break-inside: avoid; flex: 1 1 60mm; max-width: 130mm; }
 figure svg { width: 100%; height: auto; max-height: 88mm; }
+figure.wide { flex-basis: 100%; max-width: none; } figure.wide svg { max-height: 235mm; }
 figcaption { font-size: 8.5pt; }
 .sign { display: flex; gap: 8mm; margin-top: 8mm; break-inside: avoid; }
 .sign div { flex: 1; border-top: 0.3mm solid #000; padding-top: 1mm; font-size: 8.5pt; min-height: 12mm; }
@@ -137,10 +138,11 @@ def facts(pairs: Iterable[tuple[str, object]]) -> str:
     return table((), ((name, value) for name, value in pairs if value), "facts")
 
 
-def figure(picture: str, caption: str) -> str:
+def figure(picture: str, caption: str, kind: str = "") -> str:
     """An SVG picture with its caption; the picture comes escaped from its writer."""
     inside = picture[picture.index("<svg") :]  # the declaration of a document of its own has no place here
-    return f"<figure>{inside}<figcaption>{words(caption)}</figcaption></figure>"
+    attribute = f' class="{kind}"' if kind else ""
+    return f"<figure{attribute}>{inside}<figcaption>{words(caption)}</figcaption></figure>"
 
 
 def boxes(texts: Iterable[str]) -> str:

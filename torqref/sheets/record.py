@@ -10,9 +10,11 @@ from typing import Any
 
 from torqref.document.escape import escape
 from torqref.library.source import PRACTICE
+from torqref.pattern.order import GENERIC
 from torqref.sheets.line import Line, lines
 from torqref.walk.archive import Record
 from torqref.walk.event import Event
+from torqref.walk.plan import Plan
 from torqref.walk.progress import undone_numbers
 
 COLUMNS = (
@@ -170,7 +172,7 @@ def record_text(record: Record) -> Iterator[str]:
     if plan.invented:
         yield PRACTICE
     if plan.generic:
-        yield f"Order: {plan.order_basis}; generic, not the manufacturer's"
+        yield order_line(plan)
     yield f"Walk {header.id}, {record.state}" + (f", order {header.work_order}" if header.work_order else "")
     yield f"Begun {header.started}" + (f", ended {record.finished_at}" if record.finished_at else "")
     yield from _wrench_lines(record)
@@ -181,6 +183,12 @@ def record_text(record: Record) -> Iterator[str]:
         yield f"{event.time}  {event_text(event)}" + (" (taken back)" if event.number in undone else "")
     yield f"Source: {plan.source}"
     yield "A setting that clicked is not a measured value; measured values are called so."
+
+
+def order_line(plan: Plan) -> str:
+    """Where the order comes from; a made-up one says once that it is."""
+    told = plan.generic and GENERIC not in plan.order_basis
+    return f"Order: {plan.order_basis}; {GENERIC}" if told else f"Order: {plan.order_basis}"
 
 
 def _wrench_lines(record: Record) -> Iterator[str]:

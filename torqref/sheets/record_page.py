@@ -7,11 +7,13 @@ from collections.abc import Iterator, Sequence
 from torqref.library.source import PRACTICE
 from torqref.sheets import paper
 from torqref.sheets.picture import walk_pictures
+from torqref.sheets.record import order_line
 from torqref.sheets.tally import Row, noteworthy, rows
 from torqref.walk.archive import Record
 from torqref.walk.job_view import DEFER
 from torqref.walk.plan import Plan
 
+_MANY_BOLTS = 40
 HONEST = (
     "“Set” is what the wrench was set to; a click says that it signalled there, and measures nothing. "
     "“Measured” is what an instrument showed."
@@ -91,7 +93,7 @@ def walk_section(record: Record) -> Iterator[str]:
             ("Vehicle or machine", plan.assembly),
             ("Place", plan.place),
             ("State", record.state),
-            ("Walk", f"{header.id}, bay {header.bay}" if header.bay else header.id),
+            ("Walk", f"{header.id}, on {header.bay}" if header.bay else header.id),
             ("Work order", header.work_order),
             ("Begun", time_text(header.started)),
             ("Ended", time_text(record.finished_at)),
@@ -122,7 +124,9 @@ def _pictures(record: Record) -> str:
     # A mere count has no picture: the page of it shows no places.
     if record.header.plan.bolts < 2 or record.header.plan.layout.basis == "count":
         return ""
-    figures = "".join(paper.figure(picture, caption) for picture, caption in walk_pictures(record))
+    # So many bolts need the whole width of the paper to be read.
+    kind = "wide" if record.header.plan.bolts > _MANY_BOLTS else ""
+    figures = "".join(paper.figure(picture, caption, kind) for picture, caption in walk_pictures(record))
     return f'<div class="pictures">{figures}</div>'
 
 
@@ -184,8 +188,7 @@ def calibration_text(due: str, record: Record) -> str:
 
 def _sources(plan: Plan) -> Iterator[str]:
     yield paper.paragraph(f"Source: {plan.source or 'none given'}", "small")
-    order = f"Order: {plan.order_basis}"
-    yield paper.paragraph(f"{order}; generic, not the manufacturer's" if plan.generic else order, "small")
+    yield paper.paragraph(order_line(plan), "small")
     if plan.unverified:
         yield paper.paragraph("The values were not yet typed a second time by another person.", "small")
     if plan.invented:

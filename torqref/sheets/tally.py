@@ -75,14 +75,24 @@ def _row(record: Record, number: int, round_: Round, told: list[Line]) -> Row:
         stage=round_.stage,
         place=round_.place,
         instruction=f"{round_.text}, recheck" if round_.recheck else round_.text,
-        printed=tuple(dict.fromkeys(line.printed for line in ticks if line.printed)),
-        set=tuple(dict.fromkeys(_set_text(line) for line in ticks)),
+        printed=_told_once((line.printed, line.event.bolts) for line in ticks),
+        set=_told_once((_set_text(line), line.event.bolts) for line in ticks),
         measured=tuple(_measured_text(line) for line in told if line.measured),
         ticks=tuple((labels_text(line.event.bolts), line.event.time[11:19]) for line in ticks),
         wanted=len(round_.steps),
         state=_state(record, number, round_, told),
         by=tuple(dict.fromkeys(line.event.by for line in ticks if line.event.by)),
     )
+
+
+def _told_once(pairs: Iterable[tuple[str, tuple[int, ...]]]) -> tuple[str, ...]:
+    """Each text once; where there are several, each with the bolts it is of."""
+    bolts: dict[str, list[int]] = {}
+    for text, labels in pairs:
+        bolts.setdefault(text, []).extend(labels)
+    if len(bolts) < 2:
+        return tuple(text for text in bolts if text)
+    return tuple(f"{text} (at {spans(labels)})" for text, labels in bolts.items())
 
 
 def _set_text(line: Line) -> str:

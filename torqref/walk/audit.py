@@ -24,6 +24,8 @@ class Correction:
         group, walk, time, by: where and when it was found, and by whom.
         stage: number of the stage.
         told: both values and the page, as one line.
+        value: the value as it was typed.
+        number: number of the event in its walk.
     """
 
     group: str
@@ -32,6 +34,8 @@ class Correction:
     by: str
     stage: int
     told: str
+    value: str = ""
+    number: int = 0
 
     def sentence(self) -> str:
         """The correction as one line for the person who keeps the library."""
@@ -52,6 +56,8 @@ def corrections(records: Iterable[Record]) -> Iterator[Correction]:
                     by=event.by,
                     stage=rounds[event.round - 1].stage if 0 < event.round <= len(rounds) else 0,
                     told=event.text,
+                    value=event.value,
+                    number=event.number,
                 )
 
 

@@ -10,6 +10,7 @@ from torqref.walk.moment import Moment
 from torqref.walk.plan import Plan
 from torqref.walk.progress import Progress
 from torqref.walk.stop import turned_so_far
+from torqref.walk.verification import MARKS, check_kind
 
 _LENGTH = re.compile(r"\d[\d./ ]*\s*(?:mm|cm|in)\b")
 
@@ -33,7 +34,7 @@ def arrows(
     progress: Progress, moment: Moment, *, turn: int = 0, mirrored: bool = False, ascii_only: bool = False
 ) -> dict[int, str]:
     """Where every mark should point when the angle round is through, drawn beside its number."""
-    if moment.kind != "marks":
+    if not _looks_at_marks(progress, moment):
         return {}
     start, way = mark_start(progress.plan), _way(progress.plan)
     return {
@@ -41,6 +42,14 @@ def arrows(
         + mark_arrow(float(degrees) * way, start=start, turn=turn, mirrored=mirrored, ascii_only=ascii_only)
         for label, degrees in turned_so_far(progress).items()
     }
+
+
+def _looks_at_marks(progress: Progress, moment: Moment) -> bool:
+    """At the end of an angle round, and at a second check by marks where one picture shows them all."""
+    if moment.kind != "second-check":
+        return moment.kind == "marks"
+    by_marks = check_kind(progress.plan) == MARKS
+    return by_marks and len({round_.place for round_ in progress.plan.rounds}) == 1
 
 
 def mark_line(progress: Progress, moment: Moment, *, turn: int = 0, mirrored: bool = False) -> str:

@@ -233,7 +233,10 @@ class JobSession:
         """Whether the step of this walk is done, put off or at a wait, so that the job goes on."""
         stage = self.entered.to_stage if self.entered else 0
         elsewhere = self.entered is None or self.moment().step != self.entered
-        return elsewhere or has_passed(walk.progress, stage) or walk.moment().kind == "wait"
+        due = walk.progress.due
+        # A wait without a time is answered in the walk; one with a time keeps nobody from other steps.
+        waiting = bool(due) and datetime.fromisoformat(due) > self.clock()
+        return elsewhere or waiting or has_passed(walk.progress, stage)
 
     def leave(self, walk: Session) -> str:
         """Take a walk back into the job, wherever it stands, and give its journal free.
