@@ -26,6 +26,7 @@ class Dial:
         with_adapter: the adapter in words, empty for none.
         low, high: what arrives at the fastener, in the unit of `unit`; None where the wrench is not known.
         notes: what to mind with this setting.
+        pull: how this kind of wrench is pulled; said at the first pull of a walk.
     """
 
     target: Torque
@@ -38,6 +39,7 @@ class Dial:
     low: Fraction | None = None
     high: Fraction | None = None
     notes: tuple[str, ...] = ()
+    pull: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

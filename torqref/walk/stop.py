@@ -82,7 +82,8 @@ def _setting(progress: Progress, moment: Moment, now: datetime | None = None) ->
     dial = progress.dial(step)
     take = f"take {dial.wrench_name}" if dial and dial.wrench_name else ""
     pull = "; ".join(part for part in (take, *(dial.notes[:1] if dial else ())) if part)
-    return [_pairs(step), pull, words, _align(step), stage_line(progress), _last(progress, round_)]
+    first = dial.pull if dial and not progress.pulled else ""
+    return [_pairs(step), pull, words, _align(step), first, stage_line(progress), _last(progress, round_)]
 
 
 def _pairs(step: Step) -> str:
