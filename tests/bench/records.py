@@ -35,7 +35,7 @@ def record_rows(folder: Path, size: Size) -> Iterator[Row]:
             "resume": [*resume, "--records", str(folder / "one")],
             "lines": python(_PARSE, str(folder / "one")),
             "listing": [*torqref, "record", "--records", str(folder / "many")],
-            "one": [*torqref, "record", "-121000-", "--records", str(folder / "many")],
+            "one": [*torqref, "record", "121000-", "--records", str(folder / "many")],
             "all lines": python(_PARSE, str(folder / "many")),
         },
         folder,
