@@ -129,3 +129,151 @@ def test_every_group_of_the_shipped_library_is_walked_to_its_end_or_to_a_wait(sh
 def test_a_word_that_is_not_known_is_answered_with_the_nearest_one(shop: Shop) -> None:
     said = shop.walk("exhaust-manifold", lines="puase\n")
     assert any('Did you mean "pause"?' in line for line in said)
+
+
+# --- more of the protocol ----------------------------------------------------------------------------
+
+
+def test_an_angle_is_turned_and_never_set(shop: Shop) -> None:
+    said = shop.walk("cylinder-head", lines="\n" * 29)
+    assert "TURN 90°" in said
+    assert not any("SET 90" in line for line in said)
+    assert any(line.startswith("bolt 1, TURN 90°, clockwise") for line in said)
+
+
+def test_a_back_off_and_a_way_back_say_how_far_and_which_way(shop: Shop) -> None:
+    said = shop.walk("front-hub-bearing", lines="\n" * 9)
+    assert any(line.endswith("TURN BACK 180°, anticlockwise (0 of 1 done)") for line in said)
+    assert "TURN BACK AT MOST 45°" in said
+
+
+def test_every_line_of_the_shipped_groups_is_short(shop: Shop) -> None:
+    for group in BRINDLE:
+        said = shop.walk(group, lines=("\n" * 60 + "measure 0.08 mm\nverify marks\n") * 3)
+        assert max(len(line) for line in said) <= 130, max(said, key=len)
+
+
+def test_the_words_of_a_walk_are_listed_with_their_digits(shop: Shop) -> None:
+    said = shop.walk("exhaust-manifold", lines="\n\n\nhelp\n")
+    assert "later = not reachable yet" in said
+    assert "  trouble 1 = stripped" in said
+    assert shop.record()["walks"][0]["events"][-2]["kind"] == "gate", "asking changes nothing"
+
+
+def test_show_says_everything_that_a_stop_had_no_room_for(shop: Shop) -> None:
+    said = shop.walk("cylinder-head", lines="\n\nshow\n")
+    assert "new bolts 150 mm long, beside an old one" in said
+
+
+def test_what_is_told_of_a_reading_is_said_at_once(shop: Shop) -> None:
+    said = shop.walk("exhaust-manifold", lines="\n" * 14 + "actual 30 N·m\n")
+    assert any("ABOVE the window 22–26 N·m" in line for line in said)
+    assert _bolts(said)[-2:] == ["bolt 1", "bolt 1"]
+
+
+def test_undo_says_what_it_took_back(shop: Shop) -> None:
+    said = shop.walk("exhaust-manifold", lines="\n\n\n\nundo\n")
+    assert "taken back: check-off of bolt 1" in said
+
+
+def test_old_parts_are_chosen_by_digit(shop: Shop) -> None:
+    said = shop.walk("exhaust-manifold", lines="old\nold 2\n")
+    assert any(line.startswith("nuts used again? Write old and a digit") for line in said)
+    assert "HAND: run down until seated" in said
+
+
+def test_the_drag_of_a_locking_nut_is_an_option_and_a_word(shop: Shop) -> None:
+    assert "SET 13.5 N·m" in shop.walk("exhaust-manifold", "--drag", "1.5 N·m", lines="\n\n")
+    said = shop.walk("exhaust-manifold", "--new", lines="\n\ndrag 2 N·m\n")
+    assert "SET 14.0 N·m" in said
+    assert "that is 10.3 ft-lb" in said  # 14 N·m over 1.3558 N·m a foot-pound
+    assert any("drag of the locking nut" in line for line in said)
+
+
+def test_a_drag_that_is_none_is_refused(shop: Shop) -> None:
+    code, _ = shop.run("walk", "exhaust-manifold", "--plain", "--drag", "1.5")
+    assert code == 1
+    assert "1.5 N·m" in shop.err
+
+
+def test_a_practice_walk_says_so_and_writes_nothing(shop: Shop) -> None:
+    said = shop.walk("thermostat-cover", "--practice", lines="\n" * 5)
+    assert any("PRACTICE WALK: no record is kept" in line for line in said)
+    assert said[-1] == "finished"
+    assert shop.record()["walks"] == []
+
+
+def test_entries_from_paper_are_named_so_in_the_record(shop: Shop) -> None:
+    shop.walk("exhaust-manifold", lines="\n\n\nafterwards\n\n\n")
+    (walk,) = shop.record()["walks"]
+    ticks = [event for event in walk["events"] if event["kind"] == "check-off"]
+    assert [event.get("afterwards") for event in ticks] == [True, True]
+
+
+def test_an_abandoned_walk_ends_with_its_reason(shop: Shop) -> None:
+    assert shop.walk("exhaust-manifold", lines="\nabandon 2\n")[-1] == "abandoned"
+    (walk,) = shop.record()["walks"]
+    assert (walk["state"], walk["events"][-1]["text"]) == ("abandoned", "parts missing")
+
+
+def test_a_wait_that_no_clock_counts_says_what_it_waits_for(shop: Shop) -> None:
+    said = shop.walk("rear-wheel", lines="\n" * 60)
+    assert said[-1] == "due"
+    assert said[-2].startswith("due when it is so: 80 km driven")
+    assert "  1 = it is so now" in said
+    said = shop.walk("rear-wheel", lines="1\n")
+    assert _bolts(said) == ["bolt 1: click it again"] or _bolts(said)[0].startswith("bolt 1")
+
+
+def test_a_folder_that_cannot_be_written_is_refused_before_the_first_stop(shop: Shop, tmp_path: Path) -> None:
+    shop.records.write_text("a file", encoding="utf-8")
+    code, said = shop.run("walk", "exhaust-manifold", "--plain", lines="\n")
+    assert (code, said) == (1, [])
+    assert "--records DIR" in shop.err
+
+
+def test_a_full_disk_refuses_the_tick_and_the_pause_and_ends_with_a_no(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shop.walk("exhaust-manifold", lines="\n\n\n\n")
+
+    def full(_: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    with monkeypatch.context() as disk:
+        disk.setattr("torqref.walk.journal.os.fsync", full)
+        code, _ = shop.run("walk", "exhaust-manifold", "--plain", lines="\n")
+        assert code == 1
+        assert "No space left on device" in shop.err
+    (walk,) = shop.record()["walks"]
+    assert sum(event["kind"] == "check-off" for event in walk["events"]) == 1
+
+
+def test_a_walk_that_another_window_has_open_is_refused(shop: Shop) -> None:
+    from torqref.walk.archive import journals
+    from torqref.walk.journal import open_journal
+
+    shop.walk("exhaust-manifold", lines="\n\n\n\n")
+    (path,) = journals(shop.records)
+    journal, _ = open_journal(path)
+    code, _ = shop.run("walk", "exhaust-manifold", "--plain", lines="\n")
+    journal.close()
+    assert code == 1
+    assert "open in another window or bay" in shop.err
+
+
+def test_loosening_says_so_and_goes_in_reverse(shop: Shop) -> None:
+    said = shop.walk("exhaust-manifold", "--loosen", lines="\n\n")
+    assert said[0] == "LOOSEN: Exhaust manifold to cylinder head"
+    assert [line.split(":")[0] for line in said if line.startswith("bolt ")] == ["bolt 10", "bolt 9"]
+
+
+@pytest.mark.parametrize(
+    "line", ["\x1b[2J", "note \x1b]0;x\x07", "‮abc", "\0", "trouble \x9b1", "x" * 100_000]
+)
+def test_nothing_that_is_typed_can_steer_the_terminal(shop: Shop, line: str) -> None:
+    said = shop.walk("exhaust-manifold", lines=f"\n\n\n{line}\n")
+    assert not any(char in text for text in said for char in "\x1b\x9b\x07\0‮")
+    code, told = shop.run("record", "exhaust")
+    assert code == 0
+    assert not any(char in text for text in told for char in "\x1b\x9b\x07\0‮")

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import types
-from collections.abc import Hashable, Mapping
+from collections.abc import Callable, Hashable, Mapping
 from dataclasses import MISSING, fields, is_dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Any, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
 Made = TypeVar("Made")
+Restorer = Callable[[Any], Any]
 
 
 def to_plain(value: Any) -> Any:
@@ -33,13 +34,8 @@ def from_plain(kind: type[Made], data: Mapping[str, Any]) -> Made:
     Raises:
         ValueError, TypeError, KeyError: the table does not hold what the class needs.
     """
-    hints = _hints(cast("Hashable", kind))
-    return kind(**{name: _restore(hint, data[name]) for name, hint in hints.items() if name in data})
-
-
-@cache
-def _hints(kind: Hashable) -> dict[str, Any]:
-    return get_type_hints(kind)
+    made: Made = _restorer(cast("Hashable", kind))(data)
+    return made
 
 
 @cache
@@ -47,24 +43,65 @@ def _defaults(kind: Any) -> tuple[tuple[str, Any], ...]:
     return tuple((field.name, field.default) for field in fields(kind))
 
 
-def _restore(hint: Any, value: Any) -> Any:
-    if value is None:
-        return None
+@cache
+def _restorer(hint: Any) -> Restorer:
+    """What makes a value of a type from plain ones: worked out once a type, as a folder has many records."""
     origin = get_origin(hint)
     if origin in (Union, types.UnionType):
-        return _restore(next(kind for kind in get_args(hint) if kind is not type(None)), value)
+        inner = _restorer(next(kind for kind in get_args(hint) if kind is not type(None)))
+        return lambda value: None if value is None else inner(value)
     if origin is tuple:
-        return _restore_tuple(get_args(hint), value)
-    if hint in (Fraction, float) and not isinstance(value, bool):
-        return hint(value)  # JSON writes 2.0 and 2 alike
+        return _tuple_restorer(get_args(hint))
+    if hint in (Fraction, float):
+        return _number_restorer(hint)
     if isinstance(hint, type) and is_dataclass(hint):
-        return from_plain(hint, value)
-    if isinstance(hint, type) and not isinstance(value, hint):
-        raise TypeError(f"found {type(value).__name__}, expected {hint.__name__}")
+        return _table_restorer(hint)
+    if isinstance(hint, type):
+        return _plain_restorer(hint)
+    return lambda value: value
+
+
+def _table_restorer(kind: Any) -> Restorer:
+    # The fields are looked up when the first table comes, as a class may hold itself.
+    restorers: dict[str, Restorer] = {}
+
+    def restored(data: Any) -> Any:
+        if not restorers:
+            restorers.update({name: _restorer(hint) for name, hint in get_type_hints(kind).items()})
+        if not isinstance(data, Mapping):
+            raise TypeError(f"found {type(data).__name__}, expected a table")
+        return kind(**{name: restorers[name](data[name]) for name in restorers.keys() & data.keys()})
+
+    return restored
+
+
+def _tuple_restorer(kinds: tuple[Any, ...]) -> Restorer:
+    if len(kinds) == 2 and kinds[1] is Ellipsis:
+        entry = _restorer(kinds[0])
+        return lambda value: tuple([entry(part) for part in _listed(value)])
+    parts = tuple(_restorer(kind) for kind in kinds)
+    return lambda value: tuple([restorer(part) for restorer, part in zip(parts, _listed(value), strict=True)])
+
+
+def _listed(value: Any) -> list[Any]:
+    if not isinstance(value, list):
+        raise TypeError(f"found {type(value).__name__}, expected a list")
     return value
 
 
-def _restore_tuple(kinds: tuple[Any, ...], value: Any) -> tuple[Any, ...]:
-    if len(kinds) == 2 and kinds[1] is Ellipsis:
-        return tuple(_restore(kinds[0], entry) for entry in value)
-    return tuple(_restore(kind, entry) for kind, entry in zip(kinds, value, strict=True))
+def _number_restorer(kind: Any) -> Restorer:
+    def number(value: Any) -> Any:
+        if isinstance(value, bool):
+            raise TypeError(f"found bool, expected {kind.__name__}")
+        return kind(value)  # JSON writes 2.0 and 2 alike
+
+    return number
+
+
+def _plain_restorer(kind: type) -> Restorer:
+    def checked(value: Any) -> Any:
+        if not isinstance(value, kind):
+            raise TypeError(f"found {type(value).__name__}, expected {kind.__name__}")
+        return value
+
+    return checked

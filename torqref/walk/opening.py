@@ -110,12 +110,15 @@ def resume(
         work_order=record.header.work_order,
         bay=request.bay,
     )
+    journal = None
     try:
         journal, told = open_journal(record.told.path)
         moved = moved_since(record, recall(request.folder, wanted, but=record.told.path))
         opened = replace(news or Event(kind="opened"), stood=moved)
         session = Session.start(record.header, journal, clock, request.by, told.events, rack, opened)
     except JournalError as error:
+        if journal is not None:
+            journal.close()
         return Opening(refusal=Refusal(text=record.header.id, message=str(error).rstrip(".")))
     return Opening(session=session, notes=tuple(problem.sentence() for problem in told.problems))
 

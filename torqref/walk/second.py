@@ -2,8 +2,24 @@
 
 from __future__ import annotations
 
-from torqref.walk.progress import Progress
+from dataclasses import replace
+
+from torqref.quantity.term import Torque
+from torqref.walk.state import Progress
 from torqref.walk.view import View
+
+
+def with_drag(target: Torque, drag: Torque | None) -> Torque:
+    """A printed value with the measured drag of a locking nut added to all its numbers."""
+    if drag is None:
+        return target
+    from torqref.quantity.conversion import convert
+
+    more = convert(drag.aim, drag.unit, target.unit)
+    low, aim, high = (
+        None if value is None else value + more for value in (target.low, target.target, target.high)
+    )
+    return replace(target, low=low, target=aim, high=high, decimals=max(target.decimals, drag.decimals))
 
 
 def second_unit_text(progress: Progress, shown: View) -> str:
@@ -18,6 +34,6 @@ def second_unit_text(progress: Progress, shown: View) -> str:
     )
     if dial is None:
         return ""
-    target = dial.target
+    target = with_drag(dial.target, progress.drag)
     other = second_unit(target.unit, target.aim)
     return show_torque(target, dial.unit if target.unit != dial.unit else other)
