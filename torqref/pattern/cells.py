@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from functools import lru_cache
 
 
 def cells(text: str) -> int:
@@ -11,8 +12,12 @@ def cells(text: str) -> int:
     >>> cells("16 mm"), cells("\N{CJK UNIFIED IDEOGRAPH-524D}")
     (5, 2)
     """
-    if text.isascii():
-        return len(text)
+    return len(text) if text.isascii() else _counted(text)
+
+
+@lru_cache(maxsize=4096)
+def _counted(text: str) -> int:
+    """Counted once: a screen measures the same pieces of text with every key."""
     return sum(_cells_of(char) for char in text)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 
 from torqref.pattern.cells import cells
 from torqref.pattern.geometry import straightened
@@ -117,6 +118,7 @@ def _view(
     return strip(layout, widest, room[0], middle, sign)
 
 
+@lru_cache(maxsize=64)
 def _whole(layout: Layout, room: tuple[int, int], slot: int, way: tuple[int, bool]) -> Window | None:
     """Every bolt, with as much room round them for landmarks as there is."""
     width, height = room

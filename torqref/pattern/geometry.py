@@ -46,6 +46,7 @@ def _column_place(column: Sequence[Position]) -> float:
     return sum(places) / len(places)
 
 
+@lru_cache(maxsize=64)
 def vectors(layout: Layout) -> Mapping[int, tuple[float, float]]:
     """Each label's place from the mean of all places, in line heights, x right and y down.
 

@@ -44,6 +44,10 @@ class Layout:
     landmarks: tuple[Landmark, ...] = ()
     basis: str = "diagram"
 
+    def __hash__(self) -> int:
+        """A hash of few parts: every drawing asks for it several times, and 200 bolts take long."""
+        return hash((self.basis, len(self.positions), self.positions[:1]))
+
     @property
     def labels(self) -> tuple[int, ...]:
         """All labels, smallest first."""

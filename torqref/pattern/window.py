@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from torqref.pattern.geometry import ring, vectors
 from torqref.pattern.layout import Layout
@@ -124,6 +125,7 @@ def _reading(layout: Layout) -> list[int]:
     return sorted(places, key=lambda label: (places[label][1], places[label][0]))
 
 
+@lru_cache(maxsize=512)
 def beside(layout: Layout, focus: int) -> frozenset[int]:
     """The bolt in focus and the two that stand next to it: along a ring, else the nearest."""
     along = ring(layout)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import gc
 import os
 import signal
 import sys
@@ -124,6 +125,9 @@ def run_app(start: str, context: Context, **arguments: Any) -> int:
         arguments: what the first screen wants beside the context.
     """
     app = TorqrefApp(context, start, **arguments)
+    # The process starts without the collector of cycles; screens make cycles and stay for hours.
+    gc.freeze()
+    gc.enable()
     try:
         code = app.run(mouse=False)
     finally:
