@@ -100,7 +100,7 @@ def _found(options: Namespace) -> Found:
     from torqref.sheets.selection import Selection
 
     folder = records_folder(options)
-    walks, problems = records(folder)
+    walks, problems = records(folder, options.id)
     jobs, told = job_records(folder)
     wanted = Selection(
         name=options.id,

@@ -88,9 +88,16 @@ def read_record(path: Path) -> tuple[Record | None, tuple[Problem, ...]]:
     return Record(told=told, header=told.header, progress=fold(told.header.plan, told.events)), told.problems
 
 
-def records(folder: Path) -> tuple[tuple[Record, ...], tuple[Problem, ...]]:
-    """Every walk of a folder, and every problem with its files."""
-    read = [read_record(path) for path in journals(folder)]
+def records(folder: Path, named: str = "") -> tuple[tuple[Record, ...], tuple[Problem, ...]]:
+    """Every walk of a folder, and every problem with its files.
+
+    Args:
+        folder: the folder of records.
+        named: a part of a name: where files have it in theirs, only they are read.
+    """
+    paths = tuple(journals(folder))
+    wanted = tuple(path for path in paths if named in path.stem)
+    read = [read_record(path) for path in wanted or paths]
     found = tuple(record for record, _ in read if record is not None)
     told = (problem for _, problems in read for problem in problems)
     return found, (*folder_problems(folder), *told)
