@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import types
 from collections.abc import Callable, Hashable, Mapping
 from dataclasses import MISSING, fields, is_dataclass
@@ -10,6 +11,8 @@ from functools import cache
 from typing import Any, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
 Made = TypeVar("Made")
+_LARGEST = 10**12
+_FRACTION = re.compile(r"-?\d{1,200}(/0*[1-9]\d{0,200})?")
 Restorer = Callable[[Any], Any]
 
 
@@ -91,9 +94,14 @@ def _listed(value: Any) -> list[Any]:
 
 def _number_restorer(kind: Any) -> Restorer:
     def number(value: Any) -> Any:
-        if isinstance(value, bool):
-            raise TypeError(f"found bool, expected {kind.__name__}")
-        return kind(value)  # JSON writes 2.0 and 2 alike
+        if isinstance(value, bool) or not isinstance(value, int | float | str):
+            raise TypeError(f"found {type(value).__name__}, expected {kind.__name__}")
+        # JSON writes 2.0 and 2 alike; what is too long, infinite or over nothing no walk has written.
+        if isinstance(value, str) and not _FRACTION.fullmatch(value):
+            raise ValueError("not a fraction")
+        if not isinstance(value, str) and not abs(value) < _LARGEST:
+            raise ValueError("a number beyond all bounds")
+        return kind(value)
 
     return number
 
@@ -102,6 +110,8 @@ def _plain_restorer(kind: type) -> Restorer:
     def checked(value: Any) -> Any:
         if not isinstance(value, kind):
             raise TypeError(f"found {type(value).__name__}, expected {kind.__name__}")
+        if kind is int and (isinstance(value, bool) or not abs(value) < _LARGEST):
+            raise ValueError("not a whole number in its bounds")
         return value
 
     return checked

@@ -23,6 +23,7 @@ from torqref.walk.codec import from_plain, to_plain
 from torqref.walk.event import Event
 from torqref.walk.job_plan import JobPlan
 from torqref.walk.plan import NO_PLAN, Plan
+from torqref.walk.soundness import check_event, check_job, check_plan
 
 FORMAT = 1
 ENDING, JOB_ENDING = ".walk", ".job"
@@ -113,9 +114,9 @@ def parse_journal(path: Path, data: bytes) -> Told:
             if number == 1:
                 if told.get("format") != FORMAT:
                     return Told(path=path, header=None, events=(), problems=(_strange(path, told),))
-                header = from_plain(Header, told)
-            else:
-                events.append(_event(told, number - 1))
+                header = _header(told)
+            elif header is not None:
+                events.append(_event(told, number - 1, header.plan))
         except (ValueError, TypeError, KeyError, RecursionError):
             return Told(
                 path=path,
@@ -134,10 +135,20 @@ def parse_journal(path: Path, data: bytes) -> Told:
     )
 
 
-def _event(told: dict[str, Any], number: int) -> Event:
+def _header(told: dict[str, Any]) -> Header:
+    header = from_plain(Header, told)
+    if header.job is None:
+        check_plan(header.plan)
+    else:
+        check_job(header.job)
+    return header
+
+
+def _event(told: dict[str, Any], number: int, plan: Plan) -> Event:
     event = from_plain(Event, told)
     if event.number != number:
         raise ValueError("the running number is not the next one")
+    check_event(event, plan)
     return event
 
 
