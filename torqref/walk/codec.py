@@ -110,8 +110,13 @@ def _plain_restorer(kind: type) -> Restorer:
     def checked(value: Any) -> Any:
         if not isinstance(value, kind):
             raise TypeError(f"found {type(value).__name__}, expected {kind.__name__}")
-        if kind is int and (isinstance(value, bool) or not abs(value) < _LARGEST):
-            raise ValueError("not a whole number in its bounds")
         return value
 
-    return checked
+    return _whole if kind is int else checked
+
+
+def _whole(value: Any) -> int:
+    # A truth value is a whole number to Python, and never to a walk.
+    if not isinstance(value, int) or isinstance(value, bool) or not abs(value) < _LARGEST:
+        raise ValueError("not a whole number in its bounds")
+    return value

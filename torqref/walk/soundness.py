@@ -49,6 +49,7 @@ def check_job(job: JobPlan) -> None:
     """
     _demand([step.number for step in job.steps] == list(range(1, len(job.steps) + 1)), "numbers of steps")
     _demand(all(0 < number <= len(job.steps) for step in job.steps for number in step.needs), "needs")
+    _demand(job.signatures > 0, "nobody signs")
     _check_measures([step.band for step in job.steps] + [recheck.band for recheck in job.rechecks])
 
 
