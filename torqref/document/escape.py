@@ -33,6 +33,15 @@ def escape_lines(text: str) -> str:
     return text if clean else escape(text, keep=_KEPT)
 
 
+def shortened(text: str, longest: int = 400) -> str:
+    """A text for a message: of one that would fill the screen only its beginning and its end.
+
+    >>> shortened("9" * 1000, 10)
+    '99999 … 99999'
+    """
+    return text if len(text) <= longest else f"{text[: longest // 2]} … {text[-longest // 2 :]}"
+
+
 def is_hidden(char: str) -> bool:
     """True for a character that a terminal would obey or hide and not show."""
     return unicodedata.category(char) in _HIDDEN_CATEGORIES

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-_HEADER = re.compile(r"^\s*(\[\[?)\s*(.+?)\s*\]\]?\s*(?:#.*)?$")
+# Of a stripped line; no part of it can match in two ways, or a long line of blanks would take for ever.
+_HEADER = re.compile(r"(\[\[?)([^\[\]]+)\]\]?\s*(?:#.*)?")
 _NAME = r"""(?:[A-Za-z0-9_-]+|"[^"]*"|'[^']*')"""
 _KEY = re.compile(rf"^\s*({_NAME}(?:\s*\.\s*{_NAME})*)\s*=")
 _FENCES = ('"""', "'''")
@@ -28,7 +29,7 @@ def key_lines(text: str) -> Mapping[str, int]:
             lines[f"{opened}[{number - lines.get(opened, number)}]"] = number
             fence = "" if fence in line else fence
             continue
-        if header := _HEADER.match(line):
+        if header := _HEADER.fullmatch(line.strip()):
             prefix = _open_table(header[2], header[1] == "[[", counts)
             lines.setdefault(prefix, number)
         elif key := _KEY.match(line):
@@ -60,17 +61,9 @@ def _open_table(name: str, is_array: bool, counts: dict[str, int]) -> str:
         path = _join(path, part)
         if is_array and position == len(parts) - 1:
             counts[path] = counts.get(path, 0) + 1
-            _forget_below(path, counts)
         if path in counts:
             path = f"{path}[{counts[path]}]"
     return path
-
-
-def _forget_below(path: str, counts: dict[str, int]) -> None:
-    """A new table of an array begins its inner arrays anew."""
-    current = f"{path}[{counts[path]}]"
-    for inner in [other for other in counts if other.startswith(f"{current}.")]:
-        del counts[inner]
 
 
 def _left_open(line: str) -> str:

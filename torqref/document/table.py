@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
-from torqref.document.escape import escape, escape_lines
+from torqref.document.escape import escape, escape_lines, shortened
 from torqref.document.lines import line_at
 from torqref.document.nearest import nearest
 from torqref.document.problem import Problem, Severity
@@ -31,6 +31,8 @@ class Findings:
 
     document: Document
     problems: list[Problem] = field(default_factory=list)
+    keys: set[str] = field(default_factory=set)
+    _known: set[Problem] = field(default_factory=set)
     _lines: Mapping[str, int] | None = None
 
     def tell(self, key: str, message: str, mend: str, severity: Severity = "error") -> None:
@@ -38,12 +40,14 @@ class Findings:
         problem = Problem(
             file=self.document.file,
             line=self.line(key),
-            key=escape(key),
-            message=escape(message),
-            mend=escape(mend),
+            key=shortened(escape(key)),
+            message=shortened(escape(message)),
+            mend=shortened(escape(mend)),
             severity=severity,
         )
-        if problem not in self.problems:
+        if problem not in self._known:
+            self._known.add(problem)
+            self.keys.add(problem.key)
             self.problems.append(problem)
 
     def line(self, key: str) -> int | None:
@@ -213,7 +217,7 @@ class Table:
         self.tell(name, f"found {_describe(value)}, expected {expected}", mend)
 
     def _told(self, name: str) -> bool:
-        return any(problem.key == self.path(name) for problem in self.findings.problems)
+        return shortened(escape(self.path(name))) in self.findings.keys
 
 
 def _describe(value: object, *, bare: bool = True) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from torqref.document.escape import shortened
 from torqref.document.nearest import nearest
 from torqref.document.problem import Problem, Severity
 from torqref.library.group import Group
@@ -28,7 +29,14 @@ def check_job(job: Job, groups: Mapping[str, Group]) -> tuple[Problem, ...]:
 
 
 def _told(job: Job, step: Step, message: str, mend: str, severity: Severity = "error") -> Problem:
-    return Problem(file=job.file, line=step.line, key="step", message=message, mend=mend, severity=severity)
+    return Problem(
+        file=job.file,
+        line=step.line,
+        key="step",
+        message=shortened(message),
+        mend=shortened(mend),
+        severity=severity,
+    )
 
 
 def _group_step(

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from torqref.document.escape import escape
+from torqref.document.escape import escape, shortened
 from torqref.document.lines import key_lines, line_at
 from torqref.document.problem import Problem, Severity
 from torqref.document.refusal import Refusal
@@ -63,7 +63,7 @@ def placed(group: Group, remarks: Iterable[Remark], lines: Lines) -> Iterator[Pr
             file=group.file,
             line=lines.line(group.file, key),
             key=key,
-            message=escape(remark.message),
-            mend=escape(remark.mend),
+            message=shortened(escape(remark.message)),
+            mend=shortened(escape(remark.mend)),
             severity=remark.severity,
         )

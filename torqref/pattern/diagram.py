@@ -109,7 +109,8 @@ def _token_faults(tokens: list[_Token]) -> Iterator[Fault]:
         )
     for token in tokens:
         yield from _number_faults(token)
-    yield from _doubled([int(token.text) for token in tokens if token.text.isascii()])
+    plain = [token.text for token in tokens if token.text.isascii() and len(token.text) <= MOST_DIGITS]
+    yield from _doubled([int(text) for text in plain])
 
 
 def _number_faults(token: _Token) -> Iterator[Fault]:
