@@ -194,3 +194,25 @@ def test_one_to_three_bolts_are_loosened_at_once(tmp_path: Path) -> None:
     )
     walk.press(2)
     assert walk.asks == "finished"
+
+
+def test_taking_apart_is_not_checked_twice_and_begins_nothing_again(tmp_path: Path) -> None:
+    text = 'second_check = "typed"\nafter_trouble = "restart"\nafter = ["start the engine"]\n' + TWO_ROUNDS
+    walk = Walk(group(text), tmp_path, bench=Bench(today=MORNING.date(), action="loosen"))
+    walk.press(3)
+    assert walk.say("actual 60 N·m") == "It is being taken apart: found VALUE keeps what it had."
+    walk.say("trouble 2")
+    assert walk.lines[1].startswith("the record keeps it for the way back together")
+    walk.press(20)
+    assert walk.asks == "finished"
+    assert walk.ticks()[2:] == [(label,) for label in (*range(8, 0, -1), *range(10, 0, -1))]
+    assert not walk.lines
+
+
+def test_a_place_that_has_an_open_walk_of_its_own_is_told_where_all_are_asked_for(tmp_path: Path) -> None:
+    clock = Clock()
+    left = Walk(group(BANKS), tmp_path / "r", clock=clock, bench=bench(tmp_path, place="left"))
+    left.press(6)
+    left.session.close()
+    both = Walk(group(BANKS), tmp_path / "r", clock=clock, bench=bench(tmp_path))
+    assert both.opening.notes == ("left has a walk of its own (open): --place left goes on with it.",)

@@ -264,7 +264,10 @@ def test_the_page_says_other_and_the_walk_goes_on_with_it(tmp_path: Path) -> Non
     assert not walk.say("page 20 N·m on sheet 7")
     assert walk.asks == "stop"
     assert (walk.shown.number, walk.shown.was) == ("20", "24 N·m")
-    assert walk.events[-1].text == "22–26 N·m in the library, 20 N·m on the page (sheet 7)"
+    assert walk.events[-1].text == (
+        "22–26 N·m in the library, 20 N·m on the page (sheet 7); "
+        "bolt 1 already pulled to the other value: undo N and pull again"
+    )
     walk.press(2)
     assert walk.events[-1].value == "set 20 N·m"
     assert walk.session.progress.corrections == ("20 N·m",)
@@ -348,6 +351,16 @@ def test_the_second_person_types_the_value_and_another_value_is_told_and_kept(tm
     assert not walk.say("verify 36.9 ft-lb by Ben")
     assert walk.asks == "finished"
     assert [event.by for event in walk.events if event.kind == "verify"] == ["Ben"]
+
+
+def test_a_mark_that_the_second_person_finds_wrong_is_trouble(tmp_path: Path) -> None:
+    text = 'second_check = "marks"\nplaces = ["left", "right"]\none_time = "bolts"\ncount = 4\n[[group.stage]]\ntorque = "30 N·m"\n[[group.stage]]\nangle = "90°"\n'
+    for after, back in (("restart", 2), ("round again", 3), ("this place", 4)):
+        walk = checked(f'after_trouble = "{after}"\n{text}', tmp_path / after)
+        assert not walk.say("trouble 7 3")
+        assert walk.events[-1].bolts == (3,)
+        walk.press()
+        assert walk.session.progress.round == back
 
 
 def test_who_pulled_does_not_check(tmp_path: Path) -> None:

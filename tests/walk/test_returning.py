@@ -94,3 +94,25 @@ def test_a_hand_over_in_the_middle_of_a_session_is_a_stop(tmp_path: Path) -> Non
     assert walk.asks == "stop"
     walk.press(2)
     assert walk.events[-1].by == "Ben"
+
+
+def test_the_next_person_takes_notice_before_a_hand_round_too(tmp_path: Path) -> None:
+    text = 'places = ["left", "right"]\ncount = 4\n[[group.stage]]\nhand = "seated"\n[[group.stage]]\ntorque = "12 N·m"\n'
+    walk = Walk(group(text), tmp_path, by="Ada")
+    walk.press(7)
+    assert walk.asks == "whole"
+    walk.say("pause")
+    walk.again(by="Ben")
+    assert walk.asks == "stop"
+    assert walk.lines[0].startswith("hand-over from Ada to Ben")
+    walk.press()
+    assert walk.asks == "whole"
+
+
+def test_an_open_trouble_is_handed_over_with_it(tmp_path: Path) -> None:
+    walk = Walk(group(TWO_ROUNDS), tmp_path, by="Ada")
+    walk.press(6)
+    walk.say("trouble 1", "pause")
+    walk.again(by="Ben")
+    assert walk.lines[0] == "bolt 4: stripped"
+    assert "from Ada to Ben" in walk.lines[1]

@@ -331,3 +331,10 @@ def test_what_is_not_understood_is_answered_and_changes_nothing(tmp_path: Path, 
     before = walk.events
     assert walk.say(words)
     assert walk.events == before
+
+
+def test_an_abandoned_walk_is_not_taken_up_by_undo(tmp_path: Path) -> None:
+    walk = at_bolt(Walk(group(TWO_ROUNDS), tmp_path))
+    walk.say("abandon 3")
+    assert "begin a new one" in walk.say("undo")
+    assert walk.kinds()[-1] == "abandoned"

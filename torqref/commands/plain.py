@@ -116,6 +116,8 @@ def _number_lines(shown: View, progress: Progress) -> Iterator[str]:
         for more in (second_unit_text(progress, shown), shown.turn):
             if more:
                 yield f"that is {more}"
+    if shown.wrench and not any(shown.wrench in line for line in shown.lines):
+        yield f"with {shown.wrench}"
     if shown.direction and shown.kind in ("stop", "question"):
         yield f"turn {shown.direction}"
 

@@ -70,8 +70,9 @@ class Act:
         return step.labels if step else ()
 
     def at(self, label: str) -> tuple[int, ...]:
-        """The bolts of the current round that go by a label; none where it has no such bolt."""
-        steps = self.round.steps if self.round else ()
+        """The bolts of the current or the last round that go by a label; none where it has no such bolt."""
+        round_ = self.round or self.progress.plan.rounds[-1]
+        steps = round_.steps
         return next((step.labels for step in steps if label in {str(bolt) for bolt in step.labels}), ())
 
 

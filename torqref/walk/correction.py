@@ -31,8 +31,20 @@ def _torque(attempt: Act, step: Step, text: str, source: str) -> Answer:
     if isinstance(new, No):
         return new
     dials = tuple(new if place == step.dial else dial for place, dial in enumerate(attempt.progress.dials))
-    told = f"{old.target.text} in the library, {reading.text} on the page{_on(source)}"
+    told = (
+        f"{old.target.text} in the library, {reading.text} on the page{_on(source)}{_pulled(attempt, step)}"
+    )
     return (Event(kind="page", round=attempt.number, value=text.strip(), text=told, dials=dials),)
+
+
+def _pulled(attempt: Act, step: Step) -> str:
+    """Bolts of this round that already have the other value: each can be taken back and pulled again."""
+    steps = attempt.round.steps if attempt.round else ()
+    done = [steps[place].labels for place in sorted(attempt.progress.done) if steps[place].dial == step.dial]
+    if not done:
+        return ""
+    shown = ", ".join("+".join(str(label) for label in labels) for labels in done)
+    return f"; bolt {shown} already pulled to the other value: undo N and pull again"
 
 
 def _angle(attempt: Act, step: Step, text: str, source: str) -> Answer:

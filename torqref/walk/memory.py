@@ -160,6 +160,20 @@ def _same_job(record: Record, wanted: Wanted, now: datetime, span: timedelta) ->
     return bool(wanted.work_order) or (bool(last) and abs(now - datetime.fromisoformat(last)) < span)
 
 
+def open_places(memory: Memory, wanted: Wanted, now: datetime) -> tuple[str, ...]:
+    """Walks of single places of the same job, told where all places are asked for at once."""
+    if wanted.place:
+        return ()
+    return tuple(
+        f"{plan.place} has a walk of its own ({record.state}): --place {plan.place} goes on with it."
+        for record in memory.same
+        if (plan := record.header.plan).place
+        and plan.action == wanted.action
+        and record.is_open
+        and _same_job(record, wanted, now, SAME_VISIT)
+    )
+
+
 # --- remarks from taking it apart -------------------------------------------------------------------
 
 

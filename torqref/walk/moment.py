@@ -84,7 +84,8 @@ def _trouble(progress: Progress, now: datetime) -> Moment | None:
     """An open trouble: its mend first, then the group's own rule says from where the walk goes on."""
     if progress.trouble is None:
         return None
-    back = {"restart": _first_round(progress), "this place": -1, "round again": progress.round}[
+    last = min(progress.round, len(progress.plan.rounds) - 1)
+    back = {"restart": _first_round(progress, last), "this place": -1, "round again": last}[
         progress.plan.after_trouble
     ]
     return Moment(
@@ -96,9 +97,9 @@ def _trouble(progress: Progress, now: datetime) -> Moment | None:
     )
 
 
-def _first_round(progress: Progress) -> int:
-    """The first round of the place where the walk is: what is done at other places stays done."""
-    here = progress.current.place if progress.current else ""
+def _first_round(progress: Progress, index: int) -> int:
+    """The first round of the place of a round: what is done at other places stays done."""
+    here = progress.plan.rounds[index].place
     return next(at for at, round_ in enumerate(progress.plan.rounds) if round_.place == here)
 
 
@@ -221,12 +222,19 @@ def _resume(progress: Progress, now: datetime) -> Moment | None:
         return None  # the stop of the new setting comes anyway, and says it all
     if round_.steps[place].kind == "angle" and (stopped or away):
         return Moment(kind="question", gate=gate, why=("mark", *handed), step=place, options=MARK_OPTIONS)
-    if not handed and not came_back(progress, now):
+    if not came_back(progress, now) and not handed:
         return None
-    if not turns_in(round_) or not (progress.done or handed):
+    if not turns_in(round_) or not progress.done:
         return None
-    why = (*(("resume",) if progress.done else ()), *handed)
-    return Moment(kind="stop", gate=gate, why=why, step=place)
+    return Moment(kind="stop", gate=gate, why=("resume", *handed), step=place)
+
+
+def _handed(progress: Progress, now: datetime) -> Moment | None:
+    """The next person takes notice, whatever comes next, unless the stop of a new setting says it all."""
+    if not progress.handed or not _is_set_up(progress) or progress.afterwards:
+        return None
+    gate = f"hand-over:{progress.handed}"
+    return Moment(kind="stop", gate=gate, why=("hand-over",), step=progress.step)
 
 
 def came_back(progress: Progress, now: datetime) -> bool:
@@ -328,5 +336,6 @@ _ASKED: tuple[Callable[[Progress, datetime], Moment | None], ...] = (
     _still,
     _deadline,
     _resume,
+    _handed,
     _stop,
 )

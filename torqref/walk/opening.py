@@ -14,7 +14,7 @@ from torqref.walk.attempt import NO_RACK
 from torqref.walk.audit import changes_since
 from torqref.walk.event import Event
 from torqref.walk.journal import FORMAT, Header, JournalError, create_journal, open_journal
-from torqref.walk.memory import informed, moved_since, recall
+from torqref.walk.memory import informed, moved_since, open_places, recall
 from torqref.walk.planner import TIGHTEN, Bench, fingerprint, make_plan
 from torqref.walk.practice import PRACTICE_WALK, Practice
 from torqref.walk.session import Session
@@ -149,7 +149,8 @@ def _begin(
     if isinstance(plan, Refusal):
         return Opening(refusal=plan)
     now = clock()
-    plan = replace(informed(plan, recall(request.folder, wanted), wanted, now), practice=request.practice)
+    memory = recall(request.folder, wanted)
+    plan = replace(informed(plan, memory, wanted, now), practice=request.practice)
     header = Header(
         format=FORMAT,
         id=walk_id(group.id, now, request.folder),
@@ -165,4 +166,5 @@ def _begin(
     except JournalError:
         journal.close()
         raise
-    return Opening(session=session, notes=(f"{PRACTICE_WALK}.",) if request.practice else ())
+    practice = (f"{PRACTICE_WALK}.",) if request.practice else ()
+    return Opening(session=session, notes=(*practice, *open_places(memory, wanted, now)))

@@ -42,7 +42,9 @@ def actual(attempt: Act) -> Answer:
     step = attempt.step()
     if step is None or attempt.moment.kind not in ("bolt", "card"):
         return No(message="No bolt is being pulled now.")
-    if step.degrees is not None and step.kind != "loosen":
+    if step.kind == "loosen":
+        return No(message="It is being taken apart: found VALUE keeps what it had.")
+    if step.degrees is not None:
         turn = _angle_of(attempt.argument)
         return turn if isinstance(turn, No) else _actual_angle(attempt, step, abs(turn.aim))
     return _actual_torque(attempt, step)

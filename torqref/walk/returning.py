@@ -52,7 +52,7 @@ def _away(progress: Progress, now: datetime) -> str:
 
 
 def _open_notes(progress: Progress) -> list[str]:
-    return [f"note: {note}" for note in progress.notes[-1:]]
+    return [f"note: {note}" for note in progress.notes[-1:]] if not progress.handed else []
 
 
 def seat_line(progress: Progress, moment: Moment, now: datetime) -> list[str]:
@@ -64,7 +64,7 @@ def seat_line(progress: Progress, moment: Moment, now: datetime) -> list[str]:
 def handed_lines(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     """Everything that the next person must know: stage, last bolt, wrench, setting and open notes."""
     names = f"hand-over from {progress.pulled_by} to {progress.opened_by}"
-    return [f"{names}: {stage_line(progress) or _not_begun(progress)}", *_tool(progress), *_open(progress)]
+    return [f"{names}: {stage_line(progress) or _not_begun(progress)}", *_open(progress), *_tool(progress)]
 
 
 def stage_line(progress: Progress) -> str:

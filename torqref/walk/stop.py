@@ -38,6 +38,8 @@ def stop_lines(progress: Progress, moment: Moment, now: datetime) -> tuple[str, 
     if "opening" in moment.why:
         return opening_lines(progress, moment)
     said = [line for why in moment.why for line in _REASONS[why](progress, moment, now)]
+    if progress.handed and moment.kind == "stop" and "hand-over" not in moment.why:
+        said[1:1] = handed_lines(progress, moment, now)[:1]
     return _cut(dict.fromkeys(said))
 
 
@@ -171,9 +173,12 @@ def _trouble(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     if trouble is None:
         return []
     where = f"bolt {labels_text(trouble.bolts)}: " if trouble.bolts else ""
-    return [f"{where}{trouble.text}", _AFTER[progress.plan.after_trouble], "undo if it was no trouble"]
+    loosening = progress.plan.action != "tighten"
+    after = _LOOSENED if loosening else _AFTER[progress.plan.after_trouble]
+    return [f"{where}{trouble.text}", after, "undo if it was no trouble"]
 
 
+_LOOSENED = "the record keeps it for the way back together; go on when it is out or can wait"
 _AFTER = {
     "restart": "put it right with new parts, then the whole pattern again from the first stage",
     "this place": "put this one right and bring it up through the earlier stages, then go on",
@@ -317,7 +322,7 @@ def _finished(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     """What comes after; a paint mark shows later movement: common practice, no source."""
     plan = progress.plan
     if progress.abandoned or plan.action != "tighten":
-        return [f"then: {line}" for line in plan.after] if not progress.abandoned else []
+        return []
     kinds = {step.kind for round_ in plan.rounds for step in round_.steps}
     pulled = "torque" in kinds and plan.purpose == "clamp"
     marked = "angle" in kinds or plan.threadlocker

@@ -15,6 +15,8 @@ PULLING = ("bolt", "card")
 
 def undo(attempt: Act) -> Answer:
     """Take back the last press, or the tick of a named bolt of this round; the record keeps both."""
+    if attempt.progress.abandoned:
+        return No(message="The walk was abandoned; begin a new one with --new.")
     gone = undone_numbers(attempt.events)
     acts = [event for event in attempt.events if event.kind in UNDOABLE and event.number not in gone]
     if attempt.argument:
@@ -101,7 +103,7 @@ def trouble(attempt: Act) -> Answer:
     reasons = attempt.progress.plan.reasons
     digit, _, label = attempt.argument.partition(" ")
     reason = chosen(digit, reasons)
-    if attempt.round is None or attempt.moment.kind in ("caution", "wait", "finished"):
+    if attempt.moment.kind in ("caution", "wait", "finished"):
         return No(message="No bolt is being worked on now.")
     if not reason:
         return No(message=f"Write trouble and a digit: {listed(reasons)}.")
