@@ -20,7 +20,7 @@ from torqref.wrench.rack import Rack, read_rack
 def library_folders(options: Namespace) -> tuple[Path, ...]:
     """The shipped library, the user's own, and the folders named, in this order."""
     own = home_of(os.environ, Path.home()).specs
-    return (shipped_folder(), *((own,) if own.is_dir() else ()), *options.specs)
+    return (shipped_folder(), *((own,) if os.path.isdir(own) else ()), *options.specs)
 
 
 def shelf_of(options: Namespace) -> Shelf:
@@ -62,7 +62,7 @@ def _not_found(identity: str, options: Namespace, problems: Sequence[Problem]) -
 def rack_of(options: Namespace, console: Console) -> Rack | None:
     """The rack named, else the user's own, else an empty one; None where the one named has errors."""
     path = options.rack or home_of(os.environ, Path.home()).rack
-    if options.rack is None and not path.is_file():
+    if options.rack is None and not os.path.isfile(path):
         return Rack()
     rack, problems = read_rack(path)
     if not console.as_json:

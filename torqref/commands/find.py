@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from argparse import Namespace
 from collections.abc import Iterator, Sequence
 from itertools import groupby
@@ -33,7 +34,7 @@ def add(parser: Parser) -> None:
 def run(options: Namespace, console: Console) -> int:
     """List the groups that fit, best first; exit code 1 where none does."""
     folders = library_folders(options)
-    paths = [path for folder in folders if folder.is_dir() for path in library_files(folder)]
+    paths = [path for folder in folders if os.path.isdir(folder) for path in library_files(folder)]
     entries, problems = read_entries(paths)
     if not console.as_json:
         console.problems((*missing_folders(folders), *problems))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 from pathlib import Path
 
 from torqref.commands.console import Console
@@ -17,14 +18,15 @@ def write_paper(path: Path, text: str, console: Console) -> int:
 
     A file of another kind is not written over: a mistyped name must not cost a library file.
     """
-    if path.exists() and not _is_sheet(path):
+    if os.path.exists(path) and not _is_sheet(path):
         return console.deny(f"{escape(str(path))} is there and is no sheet; name another file.")
     draft = path.with_name(f"{path.name}.part")
     try:
         draft.write_text(text, encoding="utf-8")
         os.replace(draft, path)
     except OSError as error:
-        draft.unlink(missing_ok=True)
+        with suppress(OSError):
+            draft.unlink()
         return console.deny(f"{escape(str(path))} cannot be written ({error.strerror}). Name another file.")
     if console.as_json:
         console.answer({"written": str(path)})

@@ -35,22 +35,30 @@ class Document:
 
 def read_file(path: Path, *, limit: int = LARGEST_FILE) -> bytes | Problem:
     """The bytes of a file, or the problem that kept it from being read."""
-    name = escape(str(path))
     try:
-        if path.stat().st_size > limit:
-            return Problem(
-                file=name,
-                message=f"the file is larger than {limit // 1024} KiB",
-                mend="Split it into one file an assembly.",
-            )
-        return path.read_bytes()
+        data = _bytes_of(path, limit + 1)
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         return Problem(
-            file=name,
+            file=escape(str(path)),
             message=f"the file cannot be read ({escape(reason)})",
             mend="Look at the name and at who may read it.",
         )
+    if len(data) > limit:
+        return Problem(
+            file=escape(str(path)),
+            message=f"the file is larger than {limit // 1024} KiB",
+            mend="Split it into one file an assembly.",
+        )
+    return data
+
+
+def _bytes_of(path: Path, most: int) -> bytes:
+    """At most so many bytes of a file; a pipe or a device might never end, or never begin."""
+    if not path.is_dir() and not path.is_file() and path.exists():
+        raise ValueError("it is a pipe or a device")
+    with open(path, "rb") as file:
+        return file.read(most)
 
 
 def read_document(path: Path) -> Document | Problem:

@@ -50,7 +50,7 @@ def library_files(folder: Path) -> Iterator[Path]:
     """The library files below a folder, in the order of their names; job files beside them are none."""
     names = ((place, name) for place, _, names in os.walk(folder) for name in names if name.endswith(ENDING))
     paths = (Path(place, name) for place, name in names if not name.endswith(JOB_ENDING))
-    yield from sorted(path for path in paths if path.is_file())
+    yield from sorted(path for path in paths if os.path.isfile(path))
 
 
 def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:
@@ -62,7 +62,7 @@ def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:
             mend="Name a folder that holds library files (*.toml).",
         )
         for folder in folders
-        if not folder.is_dir()
+        if not os.path.isdir(folder)
     )
 
 
@@ -80,7 +80,7 @@ def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], b
     lines = Lines()
     for folder in folders:
         here: dict[str, Group] = {}
-        for path in library_files(folder) if folder.is_dir() else ():
+        for path in library_files(folder) if os.path.isdir(folder) else ():
             file = read_library_file(path)
             problems.extend(file.problems)
             problems.extend(_take_in(here, hidden, file, lines))
@@ -126,7 +126,7 @@ def find_groups(
     problems: list[Problem] = list(missing_folders(folders))
     for folder in reversed(folders):
         here: dict[str, Group] = {}
-        for path in library_files(folder) if folder.is_dir() else ():
+        for path in library_files(folder) if os.path.isdir(folder) else ():
             data = read_file(path)
             wanted = [each for each in identities if each not in found]
             if isinstance(data, Problem) or not any(may_hold_id(data, each) for each in wanted):
@@ -145,7 +145,7 @@ def find_group(identity: str, folders: Sequence[Path]) -> tuple[Group | None, tu
     """
     problems: tuple[Problem, ...] = missing_folders(folders)
     for folder in reversed(folders):
-        for path in library_files(folder) if folder.is_dir() else ():
+        for path in library_files(folder) if os.path.isdir(folder) else ():
             data = read_file(path)
             if isinstance(data, Problem) or not may_hold_id(data, identity):
                 continue
@@ -161,7 +161,7 @@ def find_table(identity: str, folders: Sequence[Path]) -> tuple[Group, ...]:
     """The rows of a reference table by its id, from the last folder that has it."""
     wanted = f'"{identity}"'.encode()
     for folder in reversed(folders):
-        for path in library_files(folder) if folder.is_dir() else ():
+        for path in library_files(folder) if os.path.isdir(folder) else ():
             data = read_file(path)
             if isinstance(data, Problem) or b"[[table]]" not in data or wanted not in data:
                 continue

@@ -58,7 +58,7 @@ class Record:
 def journals(folder: Path) -> Iterator[Path]:
     """The journal files of a folder, oldest first by their names; none where it cannot be looked into."""
     try:
-        found = sorted(path for path in folder.iterdir() if path.suffix == ENDING)
+        found = sorted(path for path in folder.iterdir() if path.suffix == ENDING and path.is_file())
     except OSError:
         return
     yield from found
@@ -184,4 +184,5 @@ def named_for(path: Path, group: str) -> bool:
 
 def _in_file_name(group: str) -> str:
     """An id as it can stand in a file name of any system; an id cannot lead out of the folder."""
-    return "".join(letter if letter.isalnum() or letter in "-_" else "_" for letter in group)[:_LONGEST_NAME]
+    plain = "".join(letter if letter.isalnum() or letter in "-_" else "_" for letter in group)
+    return plain.encode()[:_LONGEST_NAME].decode(errors="ignore")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -58,7 +59,7 @@ class JobRecord:
 
 def job_journals(folder: Path) -> Iterator[Path]:
     """The job journals of a folder, oldest first by their names."""
-    if folder.is_dir():
+    if os.path.isdir(folder):
         yield from sorted(path for path in folder.iterdir() if path.suffix == JOB_ENDING)
 
 
