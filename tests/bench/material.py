@@ -37,11 +37,7 @@ thread = "M8x1.25"
 class = "10.9"
 socket = "13 mm hex"
 condition = "dry"
-diagram = '''
-            FRONT
-   7   3   1   5   9
-   8   4   2   6   10
-'''
+{picture}
 [[group.stage]]
 hand = "run down until seated"
 [[group.stage]]
@@ -49,11 +45,19 @@ torque = "{first} N·m"
 [[group.stage]]
 torque = "{low}–{high} N·m ({low_feet}–{high_feet} ft-lb)"
 """
+_PICTURES = (
+    "diagram = '''\n            FRONT\n   7   3   1   5   9\n   8   4   2   6   10\n'''",
+    "diagram = '''\n 3 1\n 4 2\n'''",
+    "diagram = '''\n   1   5\n 3       7    PULLEY\n 8       4\n   6   2\n'''",
+    *(f"layout = {{ circle = {bolts} }}" for bolts in range(3, 25)),
+    *(f"layout = {{ rows = [{bolts}, {bolts}] }}" for bolts in range(2, 12)),
+    *(f"count = {bolts}" for bolts in range(1, 7)),
+)
 _FOOT_POUND = 1.3558179483314
 
 
 def write_library(folder: Path, groups: int) -> Path:
-    """A library of so many groups, a few hundred different values among them."""
+    """A library of so many groups; values and pictures repeat in it as they do in one of a workshop."""
     dice = random.Random(groups)
     folder.mkdir(parents=True)
     for first in range(0, groups, A_FILE):
@@ -63,6 +67,7 @@ def write_library(folder: Path, groups: int) -> Path:
             high = round(low * 1.15, 1) if number % 2 == 0 else low + 4
             text += _GROUP.format(
                 number=number,
+                picture=dice.choice(_PICTURES),
                 first=dice.randrange(8, 16),
                 low=low,
                 high=high,

@@ -7,14 +7,18 @@ from argparse import Namespace
 from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from torqref.commands.console import Console
 from torqref.commands.home import home_of
 from torqref.document.escape import escape
-from torqref.document.problem import Problem
-from torqref.library.group import Group
-from torqref.library.shelf import Shelf, find_group, read_shelf, shipped_folder
-from torqref.wrench.rack import Rack, read_rack
+from torqref.library.folder import shipped_folder
+
+if TYPE_CHECKING:
+    from torqref.document.problem import Problem
+    from torqref.library.group import Group
+    from torqref.library.shelf import Shelf
+    from torqref.wrench.rack import Rack
 
 
 def library_folders(options: Namespace) -> tuple[Path, ...]:
@@ -25,11 +29,15 @@ def library_folders(options: Namespace) -> tuple[Path, ...]:
 
 def shelf_of(options: Namespace) -> Shelf:
     """Every group of the library."""
+    from torqref.library.shelf import read_shelf
+
     return read_shelf(library_folders(options))
 
 
 def group_of(identity: str, options: Namespace, console: Console) -> Group | None:
     """One group, with its file's problems told; None and the nearest names where there is none."""
+    from torqref.library.shelf import find_group
+
     group, problems = find_group(identity, library_folders(options))
     serious = [problem for problem in problems if problem.severity == "error"]
     if group is None:
@@ -61,6 +69,8 @@ def _not_found(identity: str, options: Namespace, problems: Sequence[Problem]) -
 
 def rack_of(options: Namespace, console: Console) -> Rack | None:
     """The rack named, else the user's own, else an empty one; None where the one named has errors."""
+    from torqref.wrench.rack import Rack, read_rack
+
     path = options.rack or home_of(os.environ, Path.home()).rack
     if options.rack is None and not os.path.isfile(path):
         return Rack()

@@ -11,8 +11,8 @@ from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
 from torqref.commands.desk import library_folders
 from torqref.library.entry import Entry, read_entries
+from torqref.library.folder import library_files, missing_folders
 from torqref.library.search import Index, Match
-from torqref.library.shelf import library_files, missing_folders
 
 _EPILOG = """\
 Words in any order, cut short or with a slip; a thread, a value with its unit, a source:

@@ -17,11 +17,21 @@ from torqref.document.escape import escape
 from torqref.document.problem import Problem
 from torqref.document.toml import read_file
 from torqref.library.file import LibraryFile, parse_library, read_library_file
+from torqref.library.folder import library_files, missing_folders, shipped_folder
 from torqref.library.group import Group
 from torqref.library.remark import Lines, Remark, placed
 from torqref.library.sieve import may_hold_id
 
-ENDING, JOB_ENDING = ".toml", ".job.toml"
+__all__ = [
+    "Shelf",
+    "find_group",
+    "find_groups",
+    "find_table",
+    "library_files",
+    "missing_folders",
+    "read_shelf",
+    "shipped_folder",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,33 +47,6 @@ class Shelf:
     groups: dict[str, Group]
     hidden: tuple[Group, ...] = ()
     problems: tuple[Problem, ...] = ()
-
-
-def shipped_folder() -> Path:
-    """The library that ships with torqref: inside the package when installed, beside it in a checkout."""
-    package = Path(__file__).resolve().parent.parent
-    inside = package / "specs"
-    return inside if inside.is_dir() else package.parent / "specs"
-
-
-def library_files(folder: Path) -> Iterator[Path]:
-    """The library files below a folder, in the order of their names; job files beside them are none."""
-    names = ((place, name) for place, _, names in os.walk(folder) for name in names if name.endswith(ENDING))
-    paths = (Path(place, name) for place, name in names if not name.endswith(JOB_ENDING))
-    yield from sorted(path for path in paths if os.path.isfile(path))
-
-
-def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:
-    """Folders that were named and are not there."""
-    return tuple(
-        Problem(
-            file=escape(str(folder)),
-            message="this library folder is not there",
-            mend="Name a folder that holds library files (*.toml).",
-        )
-        for folder in folders
-        if not os.path.isdir(folder)
-    )
 
 
 def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], bool] | None = None) -> Shelf:

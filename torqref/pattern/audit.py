@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import groupby, pairwise
 
 from torqref.pattern.fault import Fault
@@ -33,6 +34,7 @@ _HARDLY_BEGUN = 0.25
 _BETTER = 0.7
 
 
+@lru_cache(maxsize=512)
 def audit(order: Order, layout: Layout) -> tuple[Fault, ...]:
     """Everything to be said about a tightening order on a layout.
 

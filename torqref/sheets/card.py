@@ -9,7 +9,7 @@ from torqref.library.source import PRACTICE
 from torqref.library.stage import Stage
 from torqref.pattern.drawing import draw
 from torqref.pattern.order import GENERIC
-from torqref.walk.planner import conditions_of
+from torqref.walk.condition import conditions_of
 
 DEFER = "The manufacturer's service information and licensed practice come first."
 

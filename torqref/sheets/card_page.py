@@ -8,7 +8,7 @@ from torqref.library.group import Group
 from torqref.sheets import paper
 from torqref.sheets.card import DEFER, also, facts_of, order_text, stage_text
 from torqref.sheets.picture import group_picture
-from torqref.walk.planner import conditions_of
+from torqref.walk.condition import conditions_of
 
 
 def card_page(group: Group) -> str:
