@@ -18,7 +18,7 @@ def write_paper(path: Path, text: str, console: Console) -> int:
 
     A file of another kind is not written over: a mistyped name must not cost a library file.
     """
-    if os.path.exists(path) and not _is_sheet(path):
+    if os.path.lexists(path) and not _is_sheet(path):
         return console.deny(f"{escape(str(path))} is there and is no sheet; name another file.")
     draft = path.with_name(f"{path.name}.part")
     try:

@@ -19,7 +19,7 @@ def free_name(folder: Path, stem: str, ending: str) -> str:
     >>> free_name(Path("/nowhere"), "draft", ".toml")
     'draft'
     """
-    return next(name for name in _names(stem) if not (folder / f"{name}{ending}").exists())
+    return next(name for name in _names(stem) if not os.path.exists(folder / f"{name}{ending}"))
 
 
 def _names(stem: str) -> Iterator[str]:

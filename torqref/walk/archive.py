@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
@@ -174,7 +175,7 @@ def walk_id(group: str, now: datetime, folder: Path) -> str:
     """A name for a new walk that no file of the folder has: the time, and the group."""
     stamp, called = now.strftime("%Y%m%d-%H%M%S"), _in_file_name(group)
     names = (f"{stamp}-{called}", *(f"{stamp}-{number}-{called}" for number in range(2, 1000)))
-    return next(name for name in names if not (folder / f"{name}{ENDING}").exists())
+    return next(name for name in names if not os.path.exists(folder / f"{name}{ENDING}"))
 
 
 def named_for(path: Path, group: str) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -105,4 +106,4 @@ def job_id(job: str, now: datetime, request: Request) -> str:
     """A name for a new job that no file of the folder has: the time, and the job."""
     stamp = now.strftime("%Y%m%d-%H%M%S")
     names = [f"{stamp}-{job}", *(f"{stamp}-{number}-{job}" for number in range(2, 1000))]
-    return next(name for name in names if not (request.folder / f"{name}{JOB_ENDING}").exists())
+    return next(name for name in names if not os.path.exists(request.folder / f"{name}{JOB_ENDING}"))
