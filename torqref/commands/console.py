@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from torqref.document.escape import escape_lines
+from torqref.document.escape import escape_lines, is_hidden
 
 # As `typing` has it, without the two milliseconds that its import costs.
 TYPE_CHECKING = False
@@ -44,7 +44,7 @@ class Console:
         import json
 
         # A stream that knows only ASCII gets the other characters as JSON writes them: \\u00b7.
-        text = json.dumps(payload, ensure_ascii=not _knows_signs(self.out), default=_plain)
+        text = _steady(json.dumps(payload, ensure_ascii=not _knows_signs(self.out), default=_plain))
         self.out.write(f"{text}\n")
         self.out.flush()
 
@@ -99,6 +99,15 @@ def _fitting(text: str, stream: TextIO) -> str:
         encoding = stream.encoding or "ascii"
         shown = shown.translate(_ASCII).encode(encoding, "backslashreplace").decode(encoding)
     return f"{shown}\n"
+
+
+def _steady(text: str) -> str:
+    """JSON whose hidden characters are written as their codes: they mean the same and steer nothing."""
+    if text.isprintable():
+        return text
+    import json
+
+    return "".join(json.dumps(char)[1:-1] if is_hidden(char) else char for char in text)
 
 
 def _plain(value: object) -> object:
