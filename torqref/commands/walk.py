@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
-from torqref.commands.desk import bay, clock, group_of, rack_of, records_folder
+from torqref.commands.desk import clock, group_of, rack_of, request_of
 from torqref.commands.terminal import context_of, has_screen, own_specs
 from torqref.commands.voice import find_voice
 from torqref.document.escape import escape
@@ -18,7 +18,7 @@ from torqref.document.refusal import Refusal
 from torqref.library.group import Group
 from torqref.quantity.reading import read_torque
 from torqref.walk.fitted import adapter_of
-from torqref.walk.opening import Request, open_group
+from torqref.walk.opening import open_group
 from torqref.walk.planner import LOOSEN, TIGHTEN, Bench
 
 if TYPE_CHECKING:
@@ -126,18 +126,6 @@ def _arrangement(options: Namespace) -> str:
     if options.rows is not None:
         return f"rows {options.rows}"
     return f"circle {options.circle}" if options.circle is not None else f"count {options.count}"
-
-
-def request_of(options: Namespace) -> Request:
-    """What the options say about the record."""
-    return Request(
-        folder=records_folder(options),
-        bay=bay(),
-        work_order=options.work_order,
-        by=options.by,
-        new=options.new,
-        practice=options.practice,
-    )
 
 
 def bench_of(options: Namespace, console: Console) -> Bench | None:

@@ -23,6 +23,8 @@ from torqref.screens.painted import PaintedScreen
 SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
         "walk": ("walk_screen", "WalkScreen"),
+        "job": ("job_screen", "JobScreen"),
+        "job walk": ("job_walk_screen", "JobWalkScreen"),
         "library": ("library_screen", "LibraryScreen"),
         "quick": ("quick_screen", "QuickScreen"),
         "convert": ("convert_screen", "ConvertScreen"),
