@@ -126,6 +126,19 @@ def test_every_group_of_the_shipped_library_is_walked_to_its_end_or_to_a_wait(sh
     assert "PRACTICE VALUES" in shown
 
 
+def test_values_that_nobody_typed_twice_are_said_to_be_so_once_at_the_start(
+    shop: Shop, tmp_path: Path
+) -> None:
+    (tmp_path / "lid.toml").write_text(
+        'format = 1\nassembly = "Zebu"\n[source]\nkind = "shop"\ntitle = "own sheet"\n[[group]]\nid = "lid"\n'
+        'name = "Lid"\ncount = 5\n[[group.stage]]\ntorque = "9 N·m"\n[[group.stage]]\ntorque = "12 N·m"\n',
+        encoding="utf-8",
+    )
+    said = shop.walk("lid", "--specs", str(tmp_path), lines="\n" * 8)
+    assert said[:2] == ["Lid", "UNVERIFIED: no second person has typed these values from the page"]
+    assert sum("UNVERIFIED" in line for line in said) == 1
+
+
 def test_a_word_that_is_not_known_is_answered_with_the_nearest_one(shop: Shop) -> None:
     said = shop.walk("exhaust-manifold", lines="puase\n")
     assert any('Did you mean "pause"?' in line for line in said)
