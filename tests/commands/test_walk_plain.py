@@ -173,6 +173,14 @@ def test_the_words_of_a_walk_are_listed_with_their_digits(shop: Shop) -> None:
     assert shop.record()["walks"][0]["events"][-2]["kind"] == "gate", "asking changes nothing"
 
 
+def test_why_is_answered_and_help_says_that_it_can_be_asked(shop: Shop) -> None:
+    said = shop.walk("coolant-pump", lines="\n\n\n\nhelp\nwhy\n")
+    assert "why = why this round, this number and this order" in said
+    assert any("takes load from its neighbours" in line for line in said)
+    (walk,) = shop.record()["walks"]
+    assert "check-off" not in {event["kind"] for event in walk["events"]}
+
+
 def test_show_says_everything_that_a_stop_had_no_room_for(shop: Shop) -> None:
     said = shop.walk("cylinder-head", lines="\n\nshow\n")
     assert "new bolts 150 mm long, beside an old one" in said
