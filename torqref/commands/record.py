@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from argparse import Namespace
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -10,10 +11,11 @@ from pathlib import Path
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.check import problem_values
 from torqref.commands.console import Console
-from torqref.commands.desk import records_folder
+from torqref.commands.desk import clock, library_folders, records_folder
 from torqref.document.escape import escape
 from torqref.document.problem import Problem
 from torqref.walk.archive import Record, records
+from torqref.walk.audit import Present
 from torqref.walk.job_archive import JobRecord, job_records
 
 _SHEETS = ("csv", "jsonl", "html", "svg", "slip")
@@ -37,7 +39,7 @@ def add(parser: Parser) -> None:
     parser.add_argument(
         "--slip", action="store_true", help="the recheck slip for the owner; with --html a page"
     )
-    add_shared(parser, "records")
+    add_shared(parser, "records", "specs")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,14 +117,24 @@ def _found(options: Namespace) -> Found:
     return Found(jobs=wanted.jobs(jobs), walks=wanted.walks(walks), problems=every)
 
 
+def _present(walks: Sequence[Record], options: Namespace) -> Present:
+    """What the library says today of the groups of these walks."""
+    from torqref.library.shelf import find_groups
+
+    finished = dict.fromkeys(walk.header.plan.group for walk in walks if walk.state == "finished")
+    groups, _ = find_groups(tuple(finished), library_folders(options)) if finished else ({}, ())
+    return Present(groups.get)
+
+
 def _json(found: Found, options: Namespace, console: Console) -> int:
     from torqref.sheets.job_record import job_values
     from torqref.sheets.record import record_values
 
     walks = found.every_walk if options.id else found.walks
+    changes = _present(walks, options).changes
     console.answer(
         {
-            "walks": [record_values(record) for record in walks],
+            "walks": [record_values(record, clock(), changes(record)) for record in walks],
             "jobs": [job_values(record) for record in found.jobs],
             "problems": [problem_values(problem) for problem in found.problems],
         }
@@ -199,17 +211,22 @@ def _slip(found: Found, options: Namespace, console: Console) -> int:
 
 def _text(found: Found, options: Namespace, console: Console) -> int:
     from torqref.sheets.job_record import job_listing, job_text
-    from torqref.sheets.record import listing, record_text
+    from torqref.sheets.record import listing, record_notes, record_text
+
+    present, now = _present(found.every_walk, options), clock()
+
+    def notes(record: Record) -> tuple[str, ...]:
+        return tuple(record_notes(record, now, present.changes(record)))
 
     if not options.id:
-        for line in (*job_listing(found.jobs), *listing(found.walks)):
+        for line in (*job_listing(found.jobs), *listing(found.walks, notes)):
             console.say(line)
         return 0
     part_of_jobs = {name for job in found.jobs for name in job.walks}
     for job in found.jobs:
-        for line in job_text(job):
+        for line in job_text(job, notes):
             console.say(line)
     for walk in found.walks:
-        for line in record_text(walk) if walk.header.id not in part_of_jobs else ():
+        for line in record_text(walk, notes(walk)) if walk.header.id not in part_of_jobs else ():
             console.say(line)
     return 0

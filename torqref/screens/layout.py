@@ -32,7 +32,7 @@ class Part(NamedTuple):
 
 # In reading order.
 PARTS = (
-    Part("title", 5, 1, "the group, the place, and that these are practice values"),
+    Part("title", 5, 1, "the group, the place, and what its values are worth: for practice, or unverified"),
     Part("round", 9, 1, "stage and value, recheck, how many are done"),
     Part("bar", 2, 1, "what to do in a few words, and the direction"),
     Part("band", 1, 1, "the bolt, SET with its unit, and where the wrench stood before"),

@@ -8,6 +8,7 @@ from torqref.library.source import PRACTICE
 from torqref.sheets import paper
 from torqref.sheets.picture import walk_pictures
 from torqref.sheets.record import order_line
+from torqref.sheets.summary import people
 from torqref.sheets.tally import Row, noteworthy, rows
 from torqref.walk.archive import Record
 from torqref.walk.job_view import DEFER
@@ -112,12 +113,6 @@ def walk_section(record: Record) -> Iterator[str]:
     yield from _notes(record)
     yield from _wrenches(record)
     yield from _sources(plan)
-
-
-def people(record: Record) -> tuple[str, ...]:
-    """Everybody whose name the record has, each once."""
-    names = [record.header.by, *(event.by for event in record.told.events)]
-    return tuple(dict.fromkeys(name for name in names if name))
 
 
 def _pictures(record: Record) -> str:

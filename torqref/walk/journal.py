@@ -204,6 +204,22 @@ def _unseal(line: bytes, before: str) -> dict[str, Any]:
     return told
 
 
+def sealed_lines(data: bytes) -> list[bytes] | None:
+    """The lines of a journal, not taken apart; None where a seal does not fit or the end is torn."""
+    if not data.endswith(b"\n"):
+        return None
+    lines = data[:-1].split(b"\n")
+    before = _FIRST
+    for line in lines:
+        body, _, rest = line.rpartition(b',"sum":"')
+        if rest != f'{zlib.crc32(body):08x}"}}'.encode() or not body.endswith(
+            f',"before":"{before}"'.encode()
+        ):
+            return None
+        before = _hash(line)
+    return lines
+
+
 def _hash(line: bytes) -> str:
     return hashlib.sha256(line).hexdigest()[:16]
 
