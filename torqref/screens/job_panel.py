@@ -10,7 +10,7 @@ from torqref.screens.job_keys import IN_HELP
 from torqref.screens.job_layout import ALONE, CUT, LEAST_LIST, ROWS
 from torqref.screens.key import Key
 from torqref.screens.layout import allot
-from torqref.screens.lettering import capitals, lettered
+from torqref.screens.lettering import HEIGHT, capitals, lettered
 from torqref.screens.library_panel import cut
 from torqref.screens.line import (
     EMPTY,
@@ -57,6 +57,8 @@ _MAIN = {
 }
 # From this width a row of the list has room for the state in words.
 _WORDS = 56
+# Below this height large words are worth more than the steps around the present one.
+_TALL = 20
 _STATES = ("later", "due", "left out", "not for this one")
 # The words of a step up to here stand alone, too.
 _STOP = re.compile(r"[,;:] ")
@@ -126,7 +128,8 @@ class Page:
         count = max(1, -(-len(lines) // room))
         here = next((row for row, said in enumerate(lines) if _is_now(said)), 0) // room
         number = min(number, count - 1) if number >= 0 else here
-        return cls(lines=lines[number * room : (number + 1) * room], number=number, count=count)
+        kept = lines[number * room : (number + 1) * room]
+        return cls(lines=(*kept, *(EMPTY,) * (room - len(kept))), number=number, count=count)
 
 
 def _is_now(row: Line) -> bool:
@@ -138,7 +141,10 @@ def paint_job(showing: Showing, width: int, height: int) -> Sheet:
     names = _names(showing)
     parts = {name: lines for name, lines in _parts(showing, width).items() if name in names}
     listed = len(_steps(showing)) if "list" in names else 0
-    free = height - sum(len(lines) for lines in parts.values()) - min(LEAST_LIST, listed)
+    free = height - sum(len(lines) for lines in parts.values())
+    if height >= _TALL:
+        # A message takes its lines from the list, so that the words do not change their size when it comes.
+        free += len(parts["say"]) - 1 - min(LEAST_LIST, listed)
     body = tuple(_body(showing, width, free))
     wants = {name: len(lines) for name, lines in parts.items()} | {"body": len(body), "list": listed}
     rows = _spaced(allot(height, wants, names, table=ROWS, cut=CUT))
@@ -248,12 +254,17 @@ def _body(showing: Showing, width: int, free: int) -> Iterator[Line]:
         return
     words, rest = tuple(_words(showing, width)), tuple(_rest(showing, width))
     whole, part = _large(showing, width)
-    if whole and len(whole) + len(rest) < free:
-        words = (*whole, EMPTY)
-    elif part and len(part) + len(words) + len(rest) < free:
-        words = (*part, EMPTY, *words)
-    wanted = tuple(_wanted(showing, width, free - len(words) - len(rest)))
-    yield from (*words, *wanted, *rest)
+    drawn, told = _wanted(showing, width)
+    head = next(
+        (
+            (*said, *wanted)
+            for wanted in (drawn, told)
+            for said in ((*whole, EMPTY) if whole else (), (*part, EMPTY, *words) if part else (), words)
+            if said and (wanted or not told) and len(said) + len(wanted) + len(rest) < free
+        ),
+        (*words, *told),
+    )
+    yield from (*head, *rest)
 
 
 def _large(showing: Showing, width: int) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
@@ -279,16 +290,14 @@ def _words(showing: Showing, width: int) -> Iterator[Line]:
             yield (Piece(" "), *part)
 
 
-def _wanted(showing: Showing, width: int, room: int) -> Iterator[Line]:
-    """What a reading must lie in, in block letters where they fit."""
+def _wanted(showing: Showing, width: int) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
+    """What a reading must lie in: in block letters, a number and its unit never parted, and as one line."""
     wanted = showing.safe(showing.view.wanted)
     if not wanted:
-        return
+        return (), ()
     large = () if showing.ascii_only else _drawn(wanted, width, "set")
-    if large and len(large) + 2 < room:
-        yield from (line((" WANTED", "quiet")), *large, EMPTY)
-    else:
-        yield fitted(line((f" WANTED {wanted}", "set")), width)
+    told = tuple((Piece(" "), *part) for part in wrapped(f"WANTED {wanted}", width - 2, "set"))
+    return ((line((" WANTED", "quiet")), *large, EMPTY) if len(large) == HEIGHT else ()), told
 
 
 def _rest(showing: Showing, width: int) -> Iterator[Line]:

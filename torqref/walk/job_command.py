@@ -101,7 +101,7 @@ def lateness(standing: Standing, step: JobStep, now: datetime) -> str:
 
 def _needs_digit(act: JobAct) -> Answer:
     choices = "; ".join(f"{option.digit} = {option.text}" for option in act.moment.options)
-    return No(message=f"The main key does not answer this. Write a digit: {choices}.")
+    return No(message=f"The main key does not answer this. A digit does: {choices}.")
 
 
 def _needs_reading(act: JobAct) -> Answer:

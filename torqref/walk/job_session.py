@@ -294,6 +294,7 @@ class JobSession:
             bay=self.bay.name,
             work_order=self.progress.work_order,
             by=self.by,
+            job=self.header.id,
         )
 
     def _bench(self, step: JobStep) -> Bench | Refusal:

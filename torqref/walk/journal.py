@@ -43,12 +43,14 @@ class Header:
         started: when, ISO 8601.
         plan: everything the walk asks; empty in the journal of a job.
         job: everything the job asks; None in the journal of a walk.
+        of_job: id of the job that began a walk, empty for a walk of its own.
     """
 
     format: int
     id: str
     plan: Plan = NO_PLAN
     job: JobPlan | None = None
+    of_job: str = ""
     bay: str = ""
     work_order: str = ""
     by: str = ""
