@@ -173,6 +173,14 @@ def test_the_words_of_a_walk_are_listed_with_their_digits(shop: Shop) -> None:
     assert shop.record()["walks"][0]["events"][-2]["kind"] == "gate", "asking changes nothing"
 
 
+def test_why_is_answered_and_help_says_that_it_can_be_asked(shop: Shop) -> None:
+    said = shop.walk("coolant-pump", lines="\n\n\n\nhelp\nwhy\n")
+    assert "why = why this round, this number and this order" in said
+    assert any("takes load from its neighbours" in line for line in said)
+    (walk,) = shop.record()["walks"]
+    assert "check-off" not in {event["kind"] for event in walk["events"]}
+
+
 def test_show_says_everything_that_a_stop_had_no_room_for(shop: Shop) -> None:
     said = shop.walk("cylinder-head", lines="\n\nshow\n")
     assert "new bolts 150 mm long, beside an old one" in said
@@ -290,3 +298,23 @@ def test_nothing_that_is_typed_can_steer_the_terminal(shop: Shop, line: str) -> 
     code, told = shop.run("record", "exhaust")
     assert code == 0
     assert not any(char in text for text in told for char in "\x1b\x9b\x07\0‮")
+
+
+def test_a_unit_nobody_knows_is_refused_and_any_spelling_of_a_known_one_is_taken(shop: Shop) -> None:
+    code, _ = shop.run("walk", "exhaust-manifold", "--plain", "--unit", "furlong")
+    assert (code, "no unit of torque" in shop.err) == (1, True)
+    said = shop.walk("exhaust-manifold", "--unit", "lbs ft", lines="\n\n")
+    assert "SET 8.85 ft-lb" in said
+
+
+def test_tools_named_for_a_walk_that_goes_on_with_others_are_told_to_change_nothing(shop: Shop) -> None:
+    rack = ("--rack", str(Path(__file__).parents[2] / "demo" / "wrenches.toml"))
+    shop.walk("exhaust-manifold", *rack)
+    shop.walk("exhaust-manifold", *rack, "--wrench", "W1")
+    assert shop.err == ""
+    shop.walk("exhaust-manifold", *rack, "--wrench", "W4", "--unit", "ft-lb")
+    assert "goes on with its own tools, without --wrench and --unit" in shop.err
+    code, _ = shop.run("walk", "exhaust-manifold", "--plain", "--wrench", "W7", *rack)
+    assert (code, 'no wrench "W7" in the rack; there are: W1' in shop.err) == (1, True)
+    code, _ = shop.run("walk", "exhaust-manifold", "--plain", "--wrench", "W7")
+    assert (code, "--rack FILE" in shop.err) == (1, True)

@@ -14,7 +14,7 @@ import pytest
 from torqref.cli import COMMANDS
 from torqref.commands import walk
 from torqref.commands.arguments import Parser
-from torqref.commands.plain import CARD, HELP
+from torqref.commands.plain import CARD, HELP, WHY
 from torqref.walk import tally
 from torqref.walk.command import COMMANDS as SAID
 
@@ -90,7 +90,7 @@ def _first_cells(header: str) -> list[str]:
 def test_the_readme_lists_every_word_that_can_be_said_in_a_walk_and_no_other() -> None:
     listed = {text.split()[0] for text in _first_cells("Say | to")}
     # the main key is no word, and keep is said when the walk is over
-    assert listed == {*SAID, HELP[0], CARD, "keep"} - {"done"}
+    assert listed == {*SAID, HELP[0], CARD, WHY, "keep"} - {"done"}
     assert {word.split()[0] for word, _, _ in tally.WORDS} <= listed
 
 

@@ -22,7 +22,8 @@ from torqref.walk.spoken import spoken
 from torqref.walk.view import View, view
 
 HELP = ("help", "?", "h")
-CARD = "show"
+CARD, WHY = "show", "why"
+_ALWAYS = ((CARD, "all conditions and cautions again"), (WHY, "why this round, this number and this order"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +67,7 @@ def walk_plain(
         line = keyboard.read()
         if not line:
             return _put_down(session, moment, console)
-        if _is_asked(line, shown, console):
+        if _is_asked(line, shown, session, moment, console):
             continue
         if within is not None and within.takes(line):
             continue
@@ -137,20 +138,32 @@ def _pull_line(shown: View) -> str:
     return f"{said} ({shown.count})"
 
 
-def _is_asked(line: str, shown: View, console: Console) -> bool:
-    """Answer a line that only asks to be shown something; it is no command of the walk."""
+def _is_asked(line: str, shown: View, session: Session, moment: Moment, console: Console) -> bool:
+    """Answer a line that only asks to be told something; it is no command of the walk."""
     word = line.strip().casefold()
     if word in HELP:
-        console.say(f"enter = {shown.main or 'nothing here'}")
-        for said, meaning in shown.words:
-            console.say(f"{said} = {meaning}")
-        for said, choices in shown.choices:
-            for digit, meaning in enumerate(choices, start=1):
-                console.say(f"  {said} {digit} = {meaning}")
+        told = _helped(shown)
     elif word == CARD:
-        for told in shown.card:
-            console.say(told)
-    return word in (*HELP, CARD)
+        told = iter(shown.card)
+    elif word == WHY:
+        from torqref.walk.reason import reasons
+
+        told = iter(reasons(session.progress, moment))
+    else:
+        return False
+    for sentence in told:
+        console.say(sentence)
+    return True
+
+
+def _helped(shown: View) -> Iterator[str]:
+    """The main key, the words that fit now with their digits, and what can always be asked."""
+    yield f"enter = {shown.main or 'nothing here'}"
+    for said, meaning in (*shown.words, *_ALWAYS):
+        yield f"{said} = {meaning}"
+    for said, choices in shown.choices:
+        for digit, meaning in enumerate(choices, start=1):
+            yield f"  {said} {digit} = {meaning}"
 
 
 def _put_down(session: Session, moment: Moment, console: Console) -> int:

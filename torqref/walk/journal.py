@@ -44,12 +44,14 @@ class Header:
         started: when, ISO 8601.
         plan: everything the walk asks; empty in the journal of a job.
         job: everything the job asks; None in the journal of a walk.
+        of_job: id of the job that began a walk, empty for a walk of its own.
     """
 
     format: int
     id: str
     plan: Plan = NO_PLAN
     job: JobPlan | None = None
+    of_job: str = ""
     bay: str = ""
     work_order: str = ""
     by: str = ""
@@ -203,6 +205,22 @@ def _unseal(line: bytes, before: str) -> dict[str, Any]:
     if not isinstance(told, dict) or told.pop("before", None) != before:
         raise ValueError("wrong hash of the line before")
     return told
+
+
+def sealed_lines(data: bytes) -> list[bytes] | None:
+    """The lines of a journal, not taken apart; None where a seal does not fit or the end is torn."""
+    if not data.endswith(b"\n"):
+        return None
+    lines = data[:-1].split(b"\n")
+    before = _FIRST
+    for line in lines:
+        body, _, rest = line.rpartition(b',"sum":"')
+        if rest != f'{zlib.crc32(body):08x}"}}'.encode() or not body.endswith(
+            f',"before":"{before}"'.encode()
+        ):
+            return None
+        before = _hash(line)
+    return lines
 
 
 def _hash(line: bytes) -> str:
