@@ -33,8 +33,8 @@ _FIGURES = 17
 _TALL, _FIVE = 16, 5
 # The main key where it does something only on a screen.
 _MAIN = {"measure": "type the reading", "wait": "put down", "finished": "leave"}
-# Values that one person alone has typed; where the room is short its sign stands alone.
-_UNVERIFIED = "? unverified"
+# Before the word that says what the values are worth; where the room is short it stands alone.
+_WORTH = "?"
 # The end of a text that was cut; the help has all of it.
 _MORE = " …"
 # What stands above and below the figures, the picture and the facts.
@@ -285,15 +285,19 @@ def _title(showing: Showing, width: int) -> Line:
     """The group; what its values are worth is said in few words where the room is short."""
     view, plain = showing.view, showing.ascii_only
     title = shown(view.title, ascii_only=plain)
-    practice, mark = view.practice, f" {_UNVERIFIED} " if view.unverified else ""
+    practice, mark = view.practice, _worth(view.worth)
     room = width - cells(title) - cells(mark) - 1
     if cells(practice) + 3 > room:
         practice = practice.partition(":")[0]
     if mark and cells(practice) > room:
-        mark = f" {_UNVERIFIED[0]} "
+        mark = f" {_WORTH} "
     told = line((f" {practice} ", "practice")) if practice else EMPTY
     right = (*told, Piece(mark, "title")) if mark else told
     return _filled(line((f" {title}", "title")), right, width, "title")
+
+
+def _worth(sentence: str) -> str:
+    return f" {_WORTH} {sentence.partition(':')[0].lower()} " if sentence else ""
 
 
 def _filled(left: Line, right: Line, width: int, tone: str) -> Line:
