@@ -39,6 +39,7 @@ class Showing:
         ask: that question.
         message: what became of the last key.
         refused: whether the message is a refusal.
+        hint: what to do, for somebody who sees this for the first time.
         keys: the line of keys.
         ascii_only: whether to keep to ASCII signs.
         reading: whether the library is still being read.
@@ -54,6 +55,7 @@ class Showing:
     ask: str = ""
     message: str = ""
     refused: bool = False
+    hint: str = ""
     keys: Line = ()
     ascii_only: bool = False
     reading: bool = False
@@ -62,7 +64,7 @@ class Showing:
     @property
     def is_asking(self) -> bool:
         """Whether the foot holds a question or a message."""
-        return bool(self.options or self.message)
+        return bool(self.options or self.message or self.hint)
 
     def safe(self, text: str) -> str:
         """Text as it may go to the terminal."""
@@ -107,6 +109,8 @@ def _foot(showing: Showing, width: int) -> Iterator[Line]:
         for part in wrapped(showing.safe(showing.message), width - 2, tone):
             yield fitted((Piece(" ", tone), *part), width, tone)
     else:
+        hint = wrapped(showing.safe(showing.hint), width - 2, "strong")
+        yield from ((Piece(" ", "strong"), *part) for part in hint)
         yield from _detail(showing, width)
 
 
