@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from tests.screens.stage import SIZES, shipped
+from torqref.screens.digits import LETTER_SIZES, LETTERS_HUGE, figures, letters
 from torqref.screens.digits import SIZES as FIGURE_SIZES
-from torqref.screens.digits import figures
 from torqref.screens.line import text_of, width_of
 from torqref.screens.pattern_panel import Pattern
 from torqref.screens.prompt import Prompt
@@ -150,7 +150,7 @@ def test_a_stop_says_all_its_lines(size: tuple[int, int]) -> None:
     flat = " ".join(" ".join(texts(showing(STOP, pattern=None), size)).split())
     for line in STOP.lines:
         assert line in flat
-    assert "…" not in flat
+    assert " …" not in flat
 
 
 def test_in_the_smallest_room_a_stop_says_the_first_lines_and_that_there_is_more() -> None:
@@ -207,15 +207,87 @@ def test_a_pair_pulled_together_stands_on_the_plate() -> None:
     )
 
 
+def test_a_cut_text_says_so_and_never_ends_within_a_number() -> None:
+    long = replace(
+        BOLT, round="stage 3 of 5: 22–26 N·m (16–19 ft-lb)", title="Exhaust manifold to cylinder head"
+    )
+    for size in SIZES[3:]:
+        title, round_, *_ = texts(showing(long), size)
+        assert title.startswith(" Exhaust manifold to…")
+        assert round_.startswith(" stage 3 of 5: 22–26 N·m…")
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_all_seven_troubles_can_be_chosen_at_every_size(size: tuple[int, int]) -> None:
+    reasons = ("stripped", "snapped", "turns freely", "clicks before it is down", "feels wrong", "stud turns")
+    options = tuple(enumerate((*reasons, "overshot"), start=1))
+    flat = "\n".join(texts(showing(options=options, message="Trouble: which?"), size))
+    for digit, text in options:
+        assert f" {digit}  {text}" in flat
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_that_the_picture_is_mirrored_is_seen_at_every_size(size: tuple[int, int]) -> None:
+    made = showing()
+    assert made.pattern is not None
+    made = replace(made, pattern=replace(made.pattern, mirrored=True, turn=1))
+    assert "picture turned 90°, MIRRORED" in "\n".join(texts(made, size))
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_undo_is_named_first_beside_the_main_key(size: tuple[int, int]) -> None:
+    assert " enter  done  u  undo " in texts(showing(), size)[-2:][0] + texts(showing(), size)[-1]
+
+
+@pytest.mark.parametrize("number", ["60", "24.0", "126"])
+@pytest.mark.parametrize("unit", ["N·m", "in-lb", "ft-lb"])
+def test_from_eighty_by_twentyfour_on_the_unit_is_drawn_as_large_letters(number: str, unit: str) -> None:
+    for size in ((80, 24), (100, 30)):
+        said = texts(showing(replace(BOLT, number=number, unit=unit)), size)
+        assert any(_holds(said, letters(unit, letter_size)) for letter_size in LETTER_SIZES)
+
+
+@pytest.mark.parametrize("number", ["60", "24.0", "126.5"])
+@pytest.mark.parametrize("size", SIZES)
+def test_the_big_view_has_figures_unit_and_direction_in_every_room(
+    size: tuple[int, int], number: str
+) -> None:
+    said = texts(showing(replace(BOLT, number=number), big=True), size)
+    flat = "\n".join(said)
+    heights = [five.height for five in FIGURE_SIZES if _holds(said, figures(number, five))]
+    assert heights
+    assert heights[0] >= 5
+    assert any(_holds(said, letters("N·m", letter_size)) for letter_size in LETTER_SIZES)
+    assert "CLOCKWISE >>>" in flat
+    assert "BOLT" in flat
+    assert "SPEC" not in flat
+
+
+@pytest.mark.parametrize(("headline", "kind"), [("HAND: run down", "whole"), ("STOP", "stop")])
+def test_where_there_is_no_number_the_word_is_read_from_afar(headline: str, kind: str) -> None:
+    view = replace(BOLT, kind=kind, headline=headline, number="", unit="", bolt="", direction="")
+    said = texts(showing(view), (100, 30))
+    assert _holds(said, letters(headline.partition(":")[0], LETTERS_HUGE))
+
+
+LOOKED_AT = {"bolt": BOLT, "stop": STOP}
+
+
+def golden_name(name: str, size: tuple[int, int], ascii_only: bool) -> str:
+    return f"{name}-{size[0]}x{size[1]}{'-ascii' if ascii_only else ''}.txt"
+
+
+def looked_at(name: str, size: tuple[int, int], ascii_only: bool) -> str:
+    made = showing(LOOKED_AT[name], ascii_only=ascii_only)
+    assert made.pattern is not None
+    made = replace(made, pattern=replace(made.pattern, ascii_only=ascii_only))
+    return "\n".join(texts(made, size)) + "\n"
+
+
 @pytest.mark.parametrize("ascii_only", [False, True], ids=["signs", "ascii"])
 @pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
-@pytest.mark.parametrize(("name", "view"), [("bolt", BOLT), ("stop", STOP)], ids=["bolt", "stop"])
-def test_the_screen_is_the_one_that_was_looked_at(
-    name: str, view: View, size: tuple[int, int], ascii_only: bool
-) -> None:
-    made = showing(view, ascii_only=ascii_only)
-    if made.pattern is not None:
-        made = replace(made, pattern=replace(made.pattern, ascii_only=ascii_only))
-    said = "\n".join(texts(made, size)) + "\n"
-    path = GOLDEN / f"{name}-{size[0]}x{size[1]}{'-ascii' if ascii_only else ''}.txt"
-    assert said == path.read_text(encoding="utf-8"), f"look at it, then write it to {path.name}"
+@pytest.mark.parametrize("name", LOOKED_AT)
+def test_the_screen_is_the_one_that_was_looked_at(name: str, size: tuple[int, int], ascii_only: bool) -> None:
+    path = GOLDEN / golden_name(name, size, ascii_only)
+    said = looked_at(name, size, ascii_only)
+    assert said == path.read_text(encoding="utf-8"), f"look at it, then write {path.name} anew"
