@@ -26,7 +26,9 @@ from torqref.wrench.sketch import sketch
 VALUE, OFFSET, WRENCH = "value", "offset", "wrench"
 MORE = Key(letter=">", word="more", meaning="the next page of what there is to say", act="more")
 # Lines of the label and figures that are tried, largest first; from so many lines on a blank is spent.
-_FIGURES, _ROOM_FOR_BLANKS, _DRAWING = (6, 4), 14, 9
+_FIGURES, _ROOM_FOR_BLANKS, _DRAWING = (12, 10, 8, 6), 14, 9
+# Lines of label and figures that are never given up for sentences, by the least lines there are.
+_KEPT = ((13, 6), (7, 4))
 HELP = (
     "Offset E: from the centre of the drive square to the centre of the fastener, 38 mm or 1.5 in.",
     "Its angle after @, from straight out: 0 away from your hand, 90 across the handle, 180 back towards it.",
@@ -133,13 +135,18 @@ class CrowfootScreen(FieldsScreen):
     def _figures(
         self, answer: Setting | Refusal | None, width: int, room: int, wanted: int
     ) -> tuple[Line, ...]:
-        """The number to set, in the largest figures that leave room to read all the rest on one page."""
+        """The number to set, in the largest figures that leave room to read all the rest on one page.
+
+        Where that cannot be, further pages hold the rest: the number is read first, and from afar.
+        """
         if not isinstance(answer, Setting):
             return ()
         band = Band(number=answer.shown, unit=answer.unit, ascii_only=self.look.ascii_only)
         sizes = (figure_lines(band, width, height) for height in _FIGURES)
+        kept = next((lines for least, lines in _KEPT if room >= least), 1)
+        small = figure_lines(band, width, kept) if kept > 1 else (one_line(band, width),)
         fitting = (lines for lines in sizes if len(lines) + wanted < room)
-        return (*next(fitting, (one_line(band, width),)), *(((),) if room > _ROOM_FOR_BLANKS else ()))
+        return (*next(fitting, small), *(((),) if room > _ROOM_FOR_BLANKS else ()))
 
     def _said(self, answer: Setting | Refusal | None, asked: Asked, width: int) -> Iterator[tuple[Line, ...]]:
         """What there is to say, a sentence each, most useful first."""
@@ -195,7 +202,8 @@ def paged(
     if sum(map(len, said)) + len(drawing) <= room:
         return ((*drawing, *(line for sentence in said for line in sentence)),)
     pages: list[tuple[Line, ...]] = [()]
-    for sentence in (*said, drawing if len(drawing) <= room else ()):
+    torn = (lines[at : at + room] for lines in said for at in range(0, len(lines), room))
+    for sentence in (*torn, drawing if len(drawing) <= room else ()):
         if pages[-1] and len(pages[-1]) + len(sentence) > room:
             pages.append(())
         pages[-1] += sentence
