@@ -117,7 +117,7 @@ def test_what_does_not_fit_stands_on_the_next_page(bay: Bay) -> None:
             await seen.type(">")
             assert seen.sets("36.7", "N·m")
             said += seen.flat
-        for part in ("±10° of angle", "Hand 30 mm", "service information comes first."):
+        for part in ("±10° of angle", "Hand 30 mm", "service information", "comes first."):
             assert part in said
 
     bay.show("crowfoot", script, size=(40, 12))
