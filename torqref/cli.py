@@ -10,7 +10,7 @@ import os
 import sys
 from io import TextIOWrapper
 
-from torqref.commands.console import Console
+from torqref.commands.console import Console, OutputLost
 
 # As `typing` has it, without the two milliseconds that its import costs.
 TYPE_CHECKING = False
@@ -39,11 +39,14 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "record": ("record", "list, show and export walks"),
 }
 _ASKING = ("--help", "--version")
+# Options that every command takes, and how many words each is.
+_SHARED = {"--json": 1, "--plain": 1, "--specs": 2, "--rack": 2, "--records": 2}
 
 
 def main(arguments: list[str] | None = None) -> int:
     """Run one command with these arguments, or with those of the process; returns the exit code."""
     words = list(sys.argv[1:] if arguments is None else arguments)
+    _open_streams()
     console = Console(sys.stdout, sys.stderr, as_json="--json" in words)
     if isinstance(sys.stdin, TextIOWrapper):
         # Bytes that are no text are refused where a value is read, and never end a walk.
@@ -54,15 +57,28 @@ def main(arguments: list[str] | None = None) -> int:
         # The reader of the pipe has gone: nothing is left to say, and nobody to say it to.
         os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
         return 0
+    except OutputLost as error:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
+        return console.deny(f"the answer could not be written: {error}. Send it to another place.")
     except KeyboardInterrupt:
         return 130
 
 
+def _open_streams() -> None:
+    """A stream that the caller closed, as some schedulers do, leads nowhere instead of being missing."""
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            setattr(sys, name, os.fdopen(os.open(os.devnull, os.O_RDWR), mode))
+
+
 def _run(words: list[str], console: Console) -> int:
+    words = _command_first(words)
     if not words or (words[0].startswith("--") and words[0] not in _ASKING):
         return _command("library", words, console)
     name, rest = words[0], words[1:]
     if name in ("-h", "--help", "help"):
+        if rest and rest[0] in COMMANDS:
+            return _command(rest[0], ["--help"], console)
         console.say(usage())
         return 0
     if name == "--version":
@@ -73,6 +89,18 @@ def _run(words: list[str], console: Console) -> int:
     if name not in COMMANDS:
         return _unknown(name, console)
     return _command(name, rest, console)
+
+
+def _command_first(words: list[str]) -> list[str]:
+    """Shared options may stand before the command: `--specs DIR walk GROUP`."""
+    at = 0
+    while at < len(words) and words[at] in _SHARED:
+        at += _SHARED[words[at]]
+    return (
+        [words[at], *words[:at], *words[at + 1 :]]
+        if at and words[at : at + 1] and words[at] in COMMANDS
+        else words
+    )
 
 
 def _command(name: str, rest: list[str], console: Console) -> int:
@@ -91,7 +119,7 @@ def _command(name: str, rest: list[str], console: Console) -> int:
 
 
 def _parse(parser: Parser, rest: list[str]) -> Namespace:
-    return parser.parse_args([_true_minus(word) for word in rest])
+    return parser.read([_true_minus(word) for word in rest])
 
 
 def _true_minus(word: str) -> str:
@@ -104,6 +132,10 @@ def _unknown(name: str, console: Console) -> int:
     from torqref.document.escape import escape
     from torqref.document.nearest import nearest
 
+    if name[:1].isdigit():
+        return console.misuse(
+            f'"{escape(name)}" is not a command. A value is read by: torqref convert "24 N·m"'
+        )
     near = nearest(name, COMMANDS)
     mend = f"Did you mean `torqref {near}`?" if near else "`torqref --help` lists the commands."
     return console.misuse(f'"{escape(name)}" is not a command. {mend}')

@@ -183,3 +183,75 @@ def test_the_shipped_library_passes_its_own_check(capsys: Capture) -> None:
 )
 def test_the_users_folders_follow_the_convention(environment: dict[str, str], records: str) -> None:
     assert home_of(environment, Path("/home/ada")).records.as_posix() == records
+
+
+@pytest.mark.parametrize(
+    ("words", "begins"),
+    [
+        (["convert", "25 Nm", "--thread", "M8", "--class", "8.8", "ft-lb"], "25 N·m\n  = 18.4 ft-lb\n"),
+        (["convert", "--thread=M8", "25 Nm", "--class=8.8", "ft-lb"], "25 N·m\n  = 18.4 ft-lb\n"),
+        (["crowfoot", "--offset", "38mm", "40 N·m", "--length", "300mm"], "SET 35.5 N·m"),
+        (["estimate", "M8", "--k", "0.2", "8.8"], "ESTIMATE, not a specification: M8x1.25 8.8"),
+        (["--specs", "specs", "find", "exhaust-manifold"], "exhaust-manifold  "),
+        (["help", "crowfoot"], "usage: torqref crowfoot"),
+        (["--help", "crowfoot"], "usage: torqref crowfoot"),
+    ],
+)
+def test_options_may_stand_before_between_and_behind(words: list[str], begins: str, capsys: Capture) -> None:
+    try:
+        code = main(words)
+    except SystemExit as stop:
+        code = int(stop.code or 0)
+    shown = capsys.readouterr()
+    assert code == 0, shown.err
+    assert shown.out.startswith(begins)
+
+
+def test_json_may_stand_before_the_command(capsys: Capture) -> None:
+    assert main(["--json", "convert", "25"]) == 1
+    assert set(json.loads(capsys.readouterr().out)) == {"refused", "readings"}
+
+
+@pytest.mark.parametrize(
+    ("words", "mend"),
+    [
+        (["crowfoot", "40 N·m", "--offset", "38mm", "--lenght", "300mm"], "Did you mean --length?"),
+        (["walk", "exhaust-manifold", "--plian"], "Did you mean --plain?"),
+        (["crowfoot", "40 N·m", "--offset", "38", "mm", "--length", "300mm"], "stands in quotes"),
+        (["25 Nm"], 'torqref convert "24 N·m"'),
+    ],
+)
+def test_what_has_no_place_in_a_command_is_told_with_its_mend(
+    words: list[str], mend: str, capsys: Capture
+) -> None:
+    assert main(words) == 2
+    assert mend in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("name", ["convert", "walk", "crowfoot", "estimate"])
+def test_the_help_of_a_command_fits_a_terminal_of_ascii(name: str) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "torqref", name, "--help"],
+        env={**os.environ, "PYTHONIOENCODING": "ascii"},
+        capture_output=True,
+        text=True,
+    )
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.isascii()
+
+
+@pytest.mark.parametrize("words", ['convert "25 Nm"', 'convert "25 Nm" --json', "find"])
+def test_a_disk_that_is_full_is_told_in_one_line(words: str) -> None:
+    if not os.path.exists("/dev/full"):
+        pytest.skip("this system has no device that is always full")
+    command = f"{sys.executable} -m torqref {words} > /dev/full"
+    done = subprocess.run(command, shell=True, capture_output=True, text=True)
+    assert done.returncode == 1
+    assert "Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize("closed", [">&-", "2>&-", "<&-"])
+def test_a_stream_that_the_caller_closed_ends_nothing(closed: str) -> None:
+    command = f"{sys.executable} -m torqref walk exhaust-manifold --plain --practice {closed}"
+    done = subprocess.run(command, shell=True, capture_output=True, text=True)
+    assert (done.returncode, "Traceback" in done.stderr) == (0, False)

@@ -126,6 +126,19 @@ def test_every_group_of_the_shipped_library_is_walked_to_its_end_or_to_a_wait(sh
     assert "PRACTICE VALUES" in shown
 
 
+def test_values_that_nobody_typed_twice_are_said_to_be_so_once_at_the_start(
+    shop: Shop, tmp_path: Path
+) -> None:
+    (tmp_path / "lid.toml").write_text(
+        'format = 1\nassembly = "Zebu"\n[source]\nkind = "shop"\ntitle = "own sheet"\n[[group]]\nid = "lid"\n'
+        'name = "Lid"\ncount = 5\n[[group.stage]]\ntorque = "9 N·m"\n[[group.stage]]\ntorque = "12 N·m"\n',
+        encoding="utf-8",
+    )
+    said = shop.walk("lid", "--specs", str(tmp_path), lines="\n" * 8)
+    assert said[:2] == ["Lid", "UNVERIFIED: no second person has typed these values from the page"]
+    assert sum("UNVERIFIED" in line for line in said) == 1
+
+
 def test_a_word_that_is_not_known_is_answered_with_the_nearest_one(shop: Shop) -> None:
     said = shop.walk("exhaust-manifold", lines="puase\n")
     assert any('Did you mean "pause"?' in line for line in said)
@@ -158,6 +171,14 @@ def test_the_words_of_a_walk_are_listed_with_their_digits(shop: Shop) -> None:
     assert "later = not reachable yet" in said
     assert "  trouble 1 = stripped" in said
     assert shop.record()["walks"][0]["events"][-2]["kind"] == "gate", "asking changes nothing"
+
+
+def test_why_is_answered_and_help_says_that_it_can_be_asked(shop: Shop) -> None:
+    said = shop.walk("coolant-pump", lines="\n\n\n\nhelp\nwhy\n")
+    assert "why = why this round, this number and this order" in said
+    assert any("takes load from its neighbours" in line for line in said)
+    (walk,) = shop.record()["walks"]
+    assert "check-off" not in {event["kind"] for event in walk["events"]}
 
 
 def test_show_says_everything_that_a_stop_had_no_room_for(shop: Shop) -> None:
@@ -277,3 +298,23 @@ def test_nothing_that_is_typed_can_steer_the_terminal(shop: Shop, line: str) -> 
     code, told = shop.run("record", "exhaust")
     assert code == 0
     assert not any(char in text for text in told for char in "\x1b\x9b\x07\0‮")
+
+
+def test_a_unit_nobody_knows_is_refused_and_any_spelling_of_a_known_one_is_taken(shop: Shop) -> None:
+    code, _ = shop.run("walk", "exhaust-manifold", "--plain", "--unit", "furlong")
+    assert (code, "no unit of torque" in shop.err) == (1, True)
+    said = shop.walk("exhaust-manifold", "--unit", "lbs ft", lines="\n\n")
+    assert "SET 8.85 ft-lb" in said
+
+
+def test_tools_named_for_a_walk_that_goes_on_with_others_are_told_to_change_nothing(shop: Shop) -> None:
+    rack = ("--rack", str(Path(__file__).parents[2] / "demo" / "wrenches.toml"))
+    shop.walk("exhaust-manifold", *rack)
+    shop.walk("exhaust-manifold", *rack, "--wrench", "W1")
+    assert shop.err == ""
+    shop.walk("exhaust-manifold", *rack, "--wrench", "W4", "--unit", "ft-lb")
+    assert "goes on with its own tools, without --wrench and --unit" in shop.err
+    code, _ = shop.run("walk", "exhaust-manifold", "--plain", "--wrench", "W7", *rack)
+    assert (code, 'no wrench "W7" in the rack; there are: W1' in shop.err) == (1, True)
+    code, _ = shop.run("walk", "exhaust-manifold", "--plain", "--wrench", "W7")
+    assert (code, "--rack FILE" in shop.err) == (1, True)

@@ -20,7 +20,7 @@ from torqref.commands.console import Console
 from torqref.commands.plain import walk_plain
 from torqref.sheets.job_page import job_page
 from torqref.sheets.job_record import job_listing, job_text, job_values
-from torqref.sheets.record import csv_text, json_lines, listing, record_text, record_values
+from torqref.sheets.record import csv_text, json_lines, listing, record_notes, record_text, record_values
 from torqref.sheets.record_page import record_page
 from torqref.sheets.slip import job_slip, slip_text, walk_slip
 from torqref.walk.archive import Record, read_record
@@ -39,11 +39,16 @@ GO_ON = 10
 
 
 def show_walk(record: Record) -> None:
-    text = [*record_text(record), *listing((record,)), *slip_text(walk_slip(record))]
+    text = [
+        *record_text(record),
+        *listing((record,)),
+        *record_notes(record, NOW),
+        *slip_text(walk_slip(record)),
+    ]
     assert text
     assert csv_text((record,)).startswith("walk,")
     assert len("".join(json_lines((record,))).splitlines()) == len(record.told.events)
-    assert json.dumps(record_values(record), default=str)
+    assert json.dumps(record_values(record, NOW), default=str)
     assert record_page((record,)).startswith("<!doctype html>")
     assert standing(record, NOW, "bay 1")
 

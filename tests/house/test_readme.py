@@ -12,6 +12,11 @@ from pathlib import Path
 import pytest
 
 from torqref.cli import COMMANDS
+from torqref.commands import walk
+from torqref.commands.arguments import Parser
+from torqref.commands.plain import CARD, HELP, WHY
+from torqref.walk import tally
+from torqref.walk.command import COMMANDS as SAID
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -73,3 +78,25 @@ def test_the_readme_has_blocks_and_names_every_command() -> None:
 def test_the_two_commands_of_the_set_up_stand_where_ci_looks_for_them() -> None:
     for mark in ("first", "second"):
         assert re.search(rf"^<!-- {mark} -->\n```sh\n.+\n```$", README, re.MULTILINE)
+
+
+def _first_cells(header: str) -> list[str]:
+    """What stands in code in the first cell of each row of the table with this header."""
+    _, _, after = README.partition(f"| {header} |")
+    rows = after.partition("\n\n")[0].splitlines()[2:]
+    return [code for row in rows for code in re.findall(r"`([^`]+)`", row.split("|")[1])]
+
+
+def test_the_readme_lists_every_word_that_can_be_said_in_a_walk_and_no_other() -> None:
+    listed = {text.split()[0] for text in _first_cells("Say | to")}
+    # the main key is no word, and keep is said when the walk is over
+    assert listed == {*SAID, HELP[0], CARD, WHY, "keep"} - {"done"}
+    assert {word.split()[0] for word, _, _ in tally.WORDS} <= listed
+
+
+def test_the_readme_lists_every_option_of_a_walk_and_no_other() -> None:
+    parser = Parser(prog="walk", description="")
+    walk.add(parser)
+    known = {name for action in parser._actions for name in action.option_strings if name.startswith("--")}
+    listed = {text.split()[0] for text in _first_cells("Option of `torqref walk` | means")}
+    assert listed == known - {"--help"}

@@ -45,6 +45,7 @@ BOLT = View(
     main="done",
     words=(("undo", "take the last press back"), ("trouble N", "something is wrong")),
 )
+UNVERIFIED = replace(BOLT, practice="", unverified="UNVERIFIED: no second person has typed these values")
 STOP = replace(
     BOLT,
     kind="stop",
@@ -114,6 +115,22 @@ def test_at_a_hundred_by_thirty_the_figures_are_at_least_twelve_millimetres_high
 @pytest.mark.parametrize("size", SIZES)
 def test_practice_values_are_said_at_every_size(size: tuple[int, int]) -> None:
     assert "PRACTICE" in "\n".join(texts(showing(), size))
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_values_that_nobody_typed_twice_are_marked_in_the_title_with_a_word_where_there_is_room(
+    size: tuple[int, int],
+) -> None:
+    title = texts(showing(UNVERIFIED), size)[0]
+    assert title.endswith("? unverified")
+    assert "Cylinder head to block" in title
+
+
+def test_in_a_narrow_title_the_mark_stays_and_its_word_goes_before_the_words_about_practice() -> None:
+    both = replace(UNVERIFIED, practice="PRACTICE WALK: no record is kept")
+    assert texts(showing(both), (120, 30))[0].endswith("PRACTICE WALK: no record is kept  ? unverified")
+    assert texts(showing(both), (60, 20))[0].endswith("PRACTICE WALK  ? unverified")
+    assert texts(showing(both), (44, 18))[0].endswith("PRACTICE WALK  ?")
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -168,7 +168,8 @@ def test_finished_walks_by_values_since_corrected_are_listed(tmp_path: Path) -> 
     }
     (told,) = outdated(records(tmp_path)[0], library.get)
     assert told.record.header.plan.group == "other"
-    assert told.sentence().endswith("other: stage 3: 22–26 N·m is now 20–24 N·m")
+    said = "finished by values since corrected: stage 3: 22–26 N·m is now 20–24 N·m"
+    assert told.sentence() == f"{told.record.header.id}, other, {said}"
     assert list(outdated(records(tmp_path)[0], lambda _: None)) == []
 
 

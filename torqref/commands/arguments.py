@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from argparse import SUPPRESS, ArgumentParser, RawDescriptionHelpFormatter
+from argparse import SUPPRESS, ArgumentParser, Namespace, RawDescriptionHelpFormatter
 from pathlib import Path
 from typing import Any, NoReturn
+
+from torqref.commands.console import fitting
+from torqref.document.escape import escape
 
 
 class UsageError(Exception):
@@ -25,7 +28,40 @@ class Parser(ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Raise the message together with the usage."""
-        raise UsageError(f"{self.prog}: {message}. `{self.prog} --help` says more.")
+        end = "" if message.endswith("?") else "."
+        raise UsageError(f"{self.prog}: {message}{end} `{self.prog} --help` says more.")
+
+    def read(self, words: list[str]) -> Namespace:
+        """The options among the words, which may stand before, between and behind the others.
+
+        Raises:
+            UsageError: the words do not follow the usage.
+        """
+        options, left = self.parse_known_args(words)
+        if not left:
+            return options
+        if "--" not in words and not any(word.startswith("-") for word in left):
+            # argparse gives up a list of words where an option stands in the middle of it.
+            options, left = self.parse_known_intermixed_args(words)
+        if left:
+            self.error(self._too_much(left))
+        return options
+
+    def _too_much(self, left: list[str]) -> str:
+        """Which words have no place here, and how they may have been meant."""
+        message = f"unrecognized arguments: {escape(' '.join(left))}"
+        first = left[0]
+        if not first.startswith("-"):
+            return f'{message}. A value with blanks stands in quotes, such as "38 mm"'
+        from torqref.document.nearest import nearest
+
+        near = nearest(first.partition("=")[0], self._option_string_actions)
+        return f"{message}. Did you mean {near}?" if near else message
+
+    def _print_message(self, message: str, file: Any = None) -> None:
+        """The help as the terminal can carry it: some know no more than ASCII."""
+        if message and file is not None:
+            file.write(fitting(message, file))
 
 
 _SHARED: dict[str, dict[str, Any]] = {

@@ -8,10 +8,14 @@ from torqref.document.escape import escape_lines, is_hidden
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
-    from typing import TextIO
+    from typing import IO, TextIO
 
     from torqref.document.problem import Problem
     from torqref.document.refusal import Refusal
+
+
+class OutputLost(Exception):
+    """The result could not be written, for another reason than that its reader has gone."""
 
 
 class Console:
@@ -31,13 +35,12 @@ class Console:
 
     def say(self, text: str = "") -> None:
         """A line of the result; nothing from a file can steer the terminal."""
-        self.out.write(_fitting(text, self.out))
-        self.out.flush()
+        self._write(fitting(text, self.out))
 
     def tell(self, text: str) -> None:
         """A line beside the result."""
         self.out.flush()
-        self.err.write(_fitting(text, self.err))
+        self.err.write(f"{fitting(text, self.err)}\n")
 
     def answer(self, payload: Mapping[str, object]) -> None:
         """The result as one JSON object; exact fractions become plain numbers."""
@@ -45,8 +48,16 @@ class Console:
 
         # A stream that knows only ASCII gets the other characters as JSON writes them: \\u00b7.
         text = _steady(json.dumps(payload, ensure_ascii=not _knows_signs(self.out), default=_plain))
-        self.out.write(f"{text}\n")
-        self.out.flush()
+        self._write(text)
+
+    def _write(self, text: str) -> None:
+        try:
+            self.out.write(f"{text}\n")
+            self.out.flush()
+        except BrokenPipeError:
+            raise
+        except OSError as error:
+            raise OutputLost(error.strerror) from error
 
     def problems(self, problems: Sequence[Problem]) -> None:
         """Each problem as a line of its own beside the result."""
@@ -87,18 +98,18 @@ _ASCII = str.maketrans(
 )
 
 
-def _knows_signs(stream: TextIO) -> bool:
+def _knows_signs(stream: IO[str]) -> bool:
     """Whether a stream can carry every character; in-memory streams have no encoding and can."""
-    return (stream.encoding or "utf-8").replace("-", "").casefold().startswith("utf")
+    return (getattr(stream, "encoding", None) or "utf-8").replace("-", "").casefold().startswith("utf")
 
 
-def _fitting(text: str, stream: TextIO) -> str:
-    """A line as the stream can carry it."""
+def fitting(text: str, stream: IO[str]) -> str:
+    """A text as the stream can carry it, where no character of it steers the terminal."""
     shown = escape_lines(text)
     if not _knows_signs(stream):
-        encoding = stream.encoding or "ascii"
+        encoding = getattr(stream, "encoding", None) or "ascii"
         shown = shown.translate(_ASCII).encode(encoding, "backslashreplace").decode(encoding)
-    return f"{shown}\n"
+    return shown
 
 
 def _steady(text: str) -> str:

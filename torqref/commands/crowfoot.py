@@ -74,8 +74,7 @@ def run(options: Namespace, console: Console) -> int:
         return 1
     wrench = rack.wrench(options.wrench) if options.wrench else None
     if options.wrench and wrench is None:
-        known = ", ".join(each.id for each in rack.wrenches) or "none"
-        return console.deny(f'no wrench "{options.wrench}" in the rack; there are: {known}.')
+        return console.refuse(rack.lacking(options.wrench))
     asked = _asked(options, rack)
     if isinstance(asked, Refusal):
         return console.refuse(asked)

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from torqref.document.problem import Problem
     from torqref.library.group import Group
     from torqref.library.shelf import Shelf
+    from torqref.walk.opening import Request
     from torqref.wrench.rack import Rack
 
 
@@ -87,6 +88,20 @@ def rack_of(options: Namespace, console: Console) -> Rack | None:
 def records_folder(options: Namespace) -> Path:
     """Where the records are kept."""
     return options.records or home_of(os.environ, Path.home()).records
+
+
+def request_of(options: Namespace) -> Request:
+    """What the options say about the record of a walk or a job; a job has no walk for practice."""
+    from torqref.walk.opening import Request
+
+    return Request(
+        folder=records_folder(options),
+        bay=bay(),
+        work_order=options.work_order,
+        by=options.by,
+        new=options.new,
+        practice=getattr(options, "practice", False),
+    )
 
 
 def clock() -> datetime:

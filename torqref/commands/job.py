@@ -1,7 +1,8 @@
-"""`torqref job`: the whole repair, from the first caution to sign-off, by lines; its state as JSON."""
+"""`torqref job`: the whole repair, from the first caution to sign-off; its state as JSON."""
 
 from __future__ import annotations
 
+import os
 import sys
 from argparse import Namespace
 from collections.abc import Mapping
@@ -11,7 +12,8 @@ from pathlib import Path
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.check import problem_values
 from torqref.commands.console import Console
-from torqref.commands.desk import bay, clock, library_folders, rack_of, records_folder
+from torqref.commands.desk import bay, clock, library_folders, rack_of, records_folder, request_of
+from torqref.commands.terminal import context_of, has_screen
 from torqref.document.problem import Problem
 from torqref.document.refusal import Refusal
 from torqref.library.group import Group
@@ -25,7 +27,6 @@ from torqref.walk.job_progress import begin_job
 from torqref.walk.job_session import Bay
 from torqref.walk.job_standing import Standing
 from torqref.walk.job_view import due_lines, entries
-from torqref.walk.opening import Request
 
 
 def add(parser: Parser) -> None:
@@ -50,7 +51,7 @@ def add_fact(parser: Parser) -> None:
 
 
 def run(options: Namespace, console: Console) -> int:
-    """Work by the job file, or with --json say where it stands; returns the exit code."""
+    """Work by the job file, in the screens or as lines; with --json say where it stands."""
     order = order_of(options, console)
     if order is None:
         return 1
@@ -66,23 +67,17 @@ def run(options: Namespace, console: Console) -> int:
         console.tell(note)
     if opening.session is None:
         return console.refuse(opening.refusal) if opening.refusal else 1
+    if not options.plain and has_screen(os.environ):
+        from torqref.screens.app import run_app
+
+        context = context_of(options, rack, notes=opening.notes)
+        return run_app("job", context, session=opening.session, notes=opening.notes)
     from torqref.commands.job_plain import job_plain
 
     try:
         return job_plain(opening.session, sys.stdin, console)
     finally:
         opening.session.close()
-
-
-def request_of(options: Namespace) -> Request:
-    """What the options say about the record."""
-    return Request(
-        folder=records_folder(options),
-        bay=bay(),
-        work_order=options.work_order,
-        by=options.by,
-        new=options.new,
-    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from typing import TextIO
 
 from torqref.commands.console import Console
+from torqref.commands.keyboard import Keyboard
 from torqref.commands.plain import HELP, Within, walk_plain
 from torqref.walk.job_moment import JobMoment
 from torqref.walk.job_session import JobSession
@@ -45,7 +46,7 @@ def job_plain(session: JobSession, lines: TextIO, console: Console) -> int:
                 return 0
             continue
         _show(desk, shown)
-        line = lines.readline()
+        line = Keyboard(lines, console).read()
         if not line or (moment.kind in ("wait", "recheck") and not line.strip()):
             return _put_down(desk, moment)
         _answer(desk, shown, line)
@@ -108,7 +109,7 @@ def _show(desk: Desk, shown: JobView) -> None:
     """One fact a line: which step, what to do, what to answer."""
     count = f"{shown.count}: " if shown.count else ""
     desk.console.say(f"{count}{shown.headline}")
-    for line in shown.lines:
+    for line in (*shown.texts[1:], *shown.lines):
         desk.console.say(line)
     for digit, text in shown.options:
         desk.console.say(f"  {digit} = {text}")
@@ -127,8 +128,9 @@ def _answer(desk: Desk, shown: JobView, line: str) -> None:
         return
     desk.refused_at = 0 if word else desk.refused_at
     reply = desk.session.say(line)
-    if reply.refused:
-        desk.console.say(reply.refused)
+    for told in (reply.refused, reply.told):
+        if told:
+            desk.console.say(told)
 
 
 def _due(shown: JobView) -> tuple[str, ...]:
@@ -144,7 +146,12 @@ def _steps(shown: JobView) -> tuple[str, ...]:
 
 def _help(shown: JobView) -> tuple[str, ...]:
     words = (f"{word} = {meaning}" for word, meaning in shown.words)
-    return (f"enter = {shown.main or 'nothing here'}", *words)
+    digits = (
+        f"  {word} {digit} = {meaning}"
+        for word, choices in shown.choices
+        for digit, meaning in enumerate(choices, start=1)
+    )
+    return (f"enter = {shown.main or 'nothing here'}", *words, *digits)
 
 
 _LOOKUPS = {"due": _due, "steps": _steps, **dict.fromkeys(HELP, _help)}

@@ -1,6 +1,7 @@
 """A walk as lines: one fact a line, no boxes, the same core as the screens.
 
-An empty line is the main key. End of input pauses. The last line says finished, paused or due.
+An empty line is the main key. End of input pauses. At a terminal a press that comes sooner than one can read
+is left out (`keyboard`). The last line says finished, paused or due.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from pathlib import Path
 from typing import TextIO
 
 from torqref.commands.console import Console
+from torqref.commands.keyboard import Keyboard
 from torqref.commands.voice import Voice
 from torqref.walk.moment import Moment
 from torqref.walk.progress import Progress
@@ -20,7 +22,8 @@ from torqref.walk.spoken import spoken
 from torqref.walk.view import View, view
 
 HELP = ("help", "?", "h")
-CARD = "show"
+CARD, WHY = "show", "why"
+_ALWAYS = ((CARD, "all conditions and cautions again"), (WHY, "why this round, this number and this order"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,20 +53,21 @@ def walk_plain(
         within: the job that this walk is a part of; None for a walk of its own.
     """
     opened: tuple[str, ...] = ()
+    keyboard = Keyboard(lines, console)
     while True:
         moment = session.moment()
         if within is not None and within.is_over(session):
             return 0
         if moment.kind == "finished":
-            return _end(session, lines, console, drafts)
+            return _end(session, keyboard, console, drafts)
         shown = view(session.progress, moment, session.clock())
         opened = _show(shown, session.progress, opened, console)
         if voice is not None:
             voice.say(spoken(session.progress, moment, shown))
-        line = lines.readline()
+        line = keyboard.read()
         if not line:
             return _put_down(session, moment, console)
-        if _is_asked(line, shown, console):
+        if _is_asked(line, shown, session, moment, console):
             continue
         if within is not None and within.takes(line):
             continue
@@ -84,7 +88,7 @@ def walk_plain(
 
 def _show(shown: View, progress: Progress, before: tuple[str, ...], console: Console) -> tuple[str, ...]:
     """Say what is asked for; the round is said again only when it changes."""
-    top = tuple(line for line in (shown.title, shown.practice, shown.round) if line)
+    top = tuple(line for line in (shown.title, shown.practice, shown.unverified, shown.round) if line)
     for line in top:
         if line not in before:
             console.say(line)
@@ -134,20 +138,32 @@ def _pull_line(shown: View) -> str:
     return f"{said} ({shown.count})"
 
 
-def _is_asked(line: str, shown: View, console: Console) -> bool:
-    """Answer a line that only asks to be shown something; it is no command of the walk."""
+def _is_asked(line: str, shown: View, session: Session, moment: Moment, console: Console) -> bool:
+    """Answer a line that only asks to be told something; it is no command of the walk."""
     word = line.strip().casefold()
     if word in HELP:
-        console.say(f"enter = {shown.main or 'nothing here'}")
-        for said, meaning in shown.words:
-            console.say(f"{said} = {meaning}")
-        for said, choices in shown.choices:
-            for digit, meaning in enumerate(choices, start=1):
-                console.say(f"  {said} {digit} = {meaning}")
+        told = _helped(shown)
     elif word == CARD:
-        for told in shown.card:
-            console.say(told)
-    return word in (*HELP, CARD)
+        told = iter(shown.card)
+    elif word == WHY:
+        from torqref.walk.reason import reasons
+
+        told = iter(reasons(session.progress, moment))
+    else:
+        return False
+    for sentence in told:
+        console.say(sentence)
+    return True
+
+
+def _helped(shown: View) -> Iterator[str]:
+    """The main key, the words that fit now with their digits, and what can always be asked."""
+    yield f"enter = {shown.main or 'nothing here'}"
+    for said, meaning in (*shown.words, *_ALWAYS):
+        yield f"{said} = {meaning}"
+    for said, choices in shown.choices:
+        for digit, meaning in enumerate(choices, start=1):
+            yield f"  {said} {digit} = {meaning}"
 
 
 def _put_down(session: Session, moment: Moment, console: Console) -> int:
@@ -162,7 +178,7 @@ def _put_down(session: Session, moment: Moment, console: Console) -> int:
     return 1 if refused else 0
 
 
-def _end(session: Session, lines: TextIO, console: Console, drafts: Path | None) -> int:
+def _end(session: Session, keyboard: Keyboard, console: Console, drafts: Path | None) -> int:
     progress = session.progress
     if progress.abandoned:
         console.say("abandoned")
@@ -170,17 +186,17 @@ def _end(session: Session, lines: TextIO, console: Console, drafts: Path | None)
     for line in view(progress, session.moment(), session.clock()).lines:
         console.say(line)
     if drafts is not None:
-        _offer_to_keep(session, lines, console, drafts)
+        _offer_to_keep(session, keyboard, console, drafts)
     console.say("finished")
     return 0
 
 
-def _offer_to_keep(session: Session, lines: TextIO, console: Console, drafts: Path) -> None:
+def _offer_to_keep(session: Session, keyboard: Keyboard, console: Console, drafts: Path) -> None:
     """A quick walk may become a draft group; any other line, or none, leaves it."""
     from torqref.walk.keeping import keep_walk, may_keep
 
     if not may_keep(session.progress):
         return
     console.say("all done and recorded; keep = keep it as a draft group of your library, enter = leave it")
-    if lines.readline().strip().casefold() == "keep":
+    if keyboard.read().strip().casefold() == "keep":
         console.say(keep_walk(session, drafts).sentence)

@@ -10,10 +10,11 @@ from pathlib import Path
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.check import problem_values
 from torqref.commands.console import Console
-from torqref.commands.desk import records_folder
+from torqref.commands.desk import clock, library_folders, records_folder
 from torqref.document.escape import escape
 from torqref.document.problem import Problem
 from torqref.walk.archive import Record, records
+from torqref.walk.audit import present_of
 from torqref.walk.job_archive import JobRecord, job_records
 
 _SHEETS = ("csv", "jsonl", "html", "svg", "slip")
@@ -37,7 +38,7 @@ def add(parser: Parser) -> None:
     parser.add_argument(
         "--slip", action="store_true", help="the recheck slip for the owner; with --html a page"
     )
-    add_shared(parser, "records")
+    add_shared(parser, "records", "specs")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,9 +121,10 @@ def _json(found: Found, options: Namespace, console: Console) -> int:
     from torqref.sheets.record import record_values
 
     walks = found.every_walk if options.id else found.walks
+    changes = present_of(walks, library_folders(options)).changes
     console.answer(
         {
-            "walks": [record_values(record) for record in walks],
+            "walks": [record_values(record, clock(), changes(record)) for record in walks],
             "jobs": [job_values(record) for record in found.jobs],
             "problems": [problem_values(problem) for problem in found.problems],
         }
@@ -199,17 +201,18 @@ def _slip(found: Found, options: Namespace, console: Console) -> int:
 
 def _text(found: Found, options: Namespace, console: Console) -> int:
     from torqref.sheets.job_record import job_listing, job_text
-    from torqref.sheets.record import listing, record_text
+    from torqref.sheets.record import listing, notes_by, record_text
 
+    notes = notes_by(present_of(found.every_walk, library_folders(options)), clock())
     if not options.id:
-        for line in (*job_listing(found.jobs), *listing(found.walks)):
+        for line in (*job_listing(found.jobs), *listing(found.walks, notes)):
             console.say(line)
         return 0
     part_of_jobs = {name for job in found.jobs for name in job.walks}
     for job in found.jobs:
-        for line in job_text(job):
+        for line in job_text(job, notes):
             console.say(line)
     for walk in found.walks:
-        for line in record_text(walk) if walk.header.id not in part_of_jobs else ():
+        for line in record_text(walk, notes(walk)) if walk.header.id not in part_of_jobs else ():
             console.say(line)
     return 0

@@ -10,19 +10,20 @@ from typing import TYPE_CHECKING
 
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
-from torqref.commands.desk import bay, clock, group_of, rack_of, records_folder
+from torqref.commands.desk import clock, group_of, rack_of, request_of
 from torqref.commands.terminal import context_of, has_screen, own_specs
 from torqref.commands.voice import find_voice
 from torqref.document.escape import escape
 from torqref.document.refusal import Refusal
 from torqref.library.group import Group
-from torqref.quantity.reading import read_torque
+from torqref.quantity.reading import read_torque, read_unit
 from torqref.walk.fitted import adapter_of
-from torqref.walk.opening import Request, open_group
+from torqref.walk.opening import open_group
 from torqref.walk.planner import LOOSEN, TIGHTEN, Bench
 
 if TYPE_CHECKING:
     from torqref.walk.session import Session
+    from torqref.wrench.rack import Rack
 
 # How the bolts of a quick walk stand: option, its argument and what it means.
 _ARRANGEMENTS = {
@@ -74,12 +75,13 @@ def run(options: Namespace, console: Console) -> int:
     if group is None or bench is None:
         return 1
     opening = open_group(group, bench, request_of(options), clock)
-    for note in opening.notes:
+    notes = (*opening.notes, *_unused(opening.session, bench))
+    for note in notes:
         console.tell(note)
     if opening.session is None:
         return console.refuse(opening.refusal) if opening.refusal else 1
     if not (options.plain or console.as_json) and has_screen(os.environ):
-        return _walk_on_screen(opening.session, opening.notes, bench, options)
+        return _walk_on_screen(opening.session, notes, bench, options)
     from torqref.commands.plain import walk_plain
 
     try:
@@ -128,39 +130,55 @@ def _arrangement(options: Namespace) -> str:
     return f"circle {options.circle}" if options.circle is not None else f"count {options.count}"
 
 
-def request_of(options: Namespace) -> Request:
-    """What the options say about the record."""
-    return Request(
-        folder=records_folder(options),
-        bay=bay(),
-        work_order=options.work_order,
-        by=options.by,
-        new=options.new,
-        practice=options.practice,
-    )
-
-
 def bench_of(options: Namespace, console: Console) -> Bench | None:
     """What the options say about the tools; None where that was refused."""
     rack = rack_of(options, console)
     if rack is None:
         return None
+    bench = _bench(options, rack)
+    if isinstance(bench, Refusal):
+        console.refuse(bench)
+        return None
+    return bench
+
+
+def _bench(options: Namespace, rack: Rack) -> Bench | Refusal:
+    if options.wrench and rack.wrench(options.wrench) is None:
+        return rack.lacking(options.wrench)
     adapter = adapter_of(options.crowfoot, rack)
     if isinstance(adapter, Refusal):
-        console.refuse(adapter)
-        return None
+        return adapter
     drag = read_torque(options.drag) if options.drag else None
     if isinstance(drag, Refusal):
-        console.refuse(drag)
-        return None
+        return drag
+    unit = read_unit(options.unit) if options.unit else ""
+    if isinstance(unit, Refusal):
+        return unit
     return Bench(
         today=clock().date(),
         rack=rack,
         wrench=options.wrench,
         parts=adapter.parts,
         adapter=adapter.words,
-        unit=options.unit,
+        unit=unit,
         place=options.place,
         action=LOOSEN if options.loosen else TIGHTEN,
         drag=drag,
     )
+
+
+def _unused(session: Session | None, bench: Bench) -> tuple[str, ...]:
+    """A walk that goes on keeps its tools: whoever named others is told how to change them."""
+    if session is None or [event.kind for event in session.events].count("opened") < 2:
+        return ()
+    progress = session.progress
+    wrench = bench.rack.wrench(bench.wrench) if bench.wrench else None
+    asked = {
+        "--wrench": wrench is None or any(dial.wrench == wrench.id for dial in progress.dials),
+        "--crowfoot": not bench.adapter or any(dial.with_adapter == bench.adapter for dial in progress.dials),
+        "--unit": not bench.unit or any(dial.unit == bench.unit for dial in progress.dials),
+        "--drag": bench.drag is None or bench.drag == progress.drag,
+    }
+    left = " and ".join(name for name, is_met in asked.items() if not is_met)
+    mend = "Say wrench ID in the walk to change them, or begin another walk with --new."
+    return (f"This walk goes on with its own tools, without {left}. {mend}",) if left else ()

@@ -71,8 +71,7 @@ def _wrench(options: Namespace, console: Console) -> Wrench | None:
         return None
     found = rack.wrench(options.wrench)
     if found is None:
-        known = ", ".join(wrench.id for wrench in rack.wrenches) or "none"
-        console.deny(f'no wrench "{options.wrench}" in the rack; there are: {known}.')
+        console.refuse(rack.lacking(options.wrench))
     return found
 
 

@@ -9,6 +9,7 @@ from torqref.document.table import Table
 
 SourceKind = Literal["published", "shop", "invented"]
 PRACTICE = "PRACTICE VALUES: invented, not for any real vehicle"
+UNVERIFIED = "UNVERIFIED: no second person has typed these values from the page"
 REFERENCE = "reference value: the manufacturer's own figure comes first"
 
 

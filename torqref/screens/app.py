@@ -23,12 +23,16 @@ from torqref.screens.painted import PaintedScreen
 SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
     {
         "walk": ("walk_screen", "WalkScreen"),
+        "job": ("job_screen", "JobScreen"),
+        "job walk": ("job_walk_screen", "JobWalkScreen"),
         "library": ("library_screen", "LibraryScreen"),
         "quick": ("quick_screen", "QuickScreen"),
         "convert": ("convert_screen", "ConvertScreen"),
         "crowfoot": ("crowfoot_screen", "CrowfootScreen"),
         "help": ("help_screen", "HelpScreen"),
         "problems": ("problems_screen", "ProblemsScreen"),
+        "record": ("record_screen", "RecordScreen"),
+        "record text": ("record_text_screen", "RecordTextScreen"),
     }
 )
 # Signals that end the program: the terminal goes, or somebody asks it to go.

@@ -32,9 +32,12 @@ def strokes(after: Moment | None, before: Moment, kinds: Collection[str] = ()) -
 
 def ring(screen: PaintedScreen, after: Moment | None, before: Moment, kinds: Collection[str] = ()) -> None:
     """Ring as often as it takes, if the bell is on."""
-    if not screen.look.bell:
-        return
-    for stroke in range(strokes(after, before, kinds)):
+    sound(screen, strokes(after, before, kinds))
+
+
+def sound(screen: PaintedScreen, count: int) -> None:
+    """So many strokes, if the bell is on."""
+    for stroke in range(count if screen.look.bell else 0):
         if stroke:
             screen.set_timer(stroke * _APART, screen.app.bell)
         else:

@@ -109,9 +109,11 @@ class CrowfootScreen(FieldsScreen):
         answer = self._setting(asked)
         said, drawing = tuple(self._said(answer, asked, width)), self._sketched(asked, width)
         top = self._figures(answer, width, room, sum(map(len, (*said, drawing))))
-        pages = paged(said, drawing, room - len(top))
+        again = self._again(answer, width)
+        pages = paged(said, drawing, room - len(top), room - len(again))
         self.pages = len(pages)
         self.page = min(self.page, self.pages - 1)
+        top = again if self.page else top
         return (
             fitted(head("crowfoot", "an adapter changes the lever", width), width),
             *(fitted(line, width) for line in self.field_lines(width)),
@@ -147,6 +149,13 @@ class CrowfootScreen(FieldsScreen):
         small = figure_lines(band, width, kept) if kept > 1 else (one_line(band, width),)
         fitting = (lines for lines in sizes if len(lines) + wanted < room)
         return (*next(fitting, small), *(((),) if room > _ROOM_FOR_BLANKS else ()))
+
+    def _again(self, answer: Setting | Refusal | None, width: int) -> tuple[Line, ...]:
+        """On further pages the number stands in one line, so that they hold more."""
+        if not isinstance(answer, Setting):
+            return ()
+        band = Band(number=answer.shown, unit=answer.unit, ascii_only=self.look.ascii_only)
+        return (one_line(band, width),)
 
     def _said(self, answer: Setting | Refusal | None, asked: Asked, width: int) -> Iterator[tuple[Line, ...]]:
         """What there is to say, a sentence each, most useful first."""
@@ -191,20 +200,21 @@ class CrowfootScreen(FieldsScreen):
 
 
 def paged(
-    said: Sequence[tuple[Line, ...]], drawing: tuple[Line, ...], room: int
+    said: Sequence[tuple[Line, ...]], drawing: tuple[Line, ...], first: int, further: int
 ) -> tuple[tuple[Line, ...], ...]:
     """Sentences and drawing on pages of so many lines; no sentence is torn where it fits on a page.
 
     Where all of it fits on one page the drawing comes first; else the sentences do, and the drawing stands
     on the last page or on one of its own, if it fits there at all.
     """
-    room = max(1, room)
-    if sum(map(len, said)) + len(drawing) <= room:
+    first, further = max(1, first), max(1, further)
+    if sum(map(len, said)) + len(drawing) <= first:
         return ((*drawing, *(line for sentence in said for line in sentence)),)
     pages: list[tuple[Line, ...]] = [()]
-    torn = (lines[at : at + room] for lines in said for at in range(0, len(lines), room))
-    for sentence in (*torn, drawing if len(drawing) <= room else ()):
-        if pages[-1] and len(pages[-1]) + len(sentence) > room:
+    torn = (lines[at : at + further] for lines in said for at in range(0, len(lines), further))
+    for sentence in (*torn, drawing if len(drawing) <= further else ()):
+        room = further if len(pages) > 1 else first
+        if len(pages[-1]) + len(sentence) > room and (pages[-1] or len(pages) == 1):
             pages.append(())
         pages[-1] += sentence
     return tuple(pages)

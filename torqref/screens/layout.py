@@ -6,7 +6,7 @@ dropped: the bolt, the number to set with its unit, and the direction.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from typing import NamedTuple
 
 # From this width the picture stands beside the facts, below it under them.
@@ -32,7 +32,7 @@ class Part(NamedTuple):
 
 # In reading order.
 PARTS = (
-    Part("title", 5, 1, "the group, the place, and that these are practice values"),
+    Part("title", 5, 1, "the group, the place, and what its values are worth: for practice, or unverified"),
     Part("round", 9, 1, "stage and value, recheck, how many are done"),
     Part("bar", 2, 2, "what to do in a few words, and the direction"),
     Part("band", 1, 1, "the bolt, SET with its unit, and where the wrench stood before"),
@@ -59,7 +59,14 @@ CUT = ("options", "say", "lines")
 BIG = ("bar", "band", "figures", "say")
 
 
-def allot(height: int, wants: Mapping[str, int], among: Iterable[str] = ROWS) -> dict[str, int]:
+def allot(
+    height: int,
+    wants: Mapping[str, int],
+    among: Iterable[str] = ROWS,
+    *,
+    table: Mapping[str, Part] = ROWS,
+    cut: Container[str] = CUT,
+) -> dict[str, int]:
     """How many lines each part gets.
 
     First each part gets its least in the order of keeping, or nothing; then what is left goes round in the
@@ -69,16 +76,18 @@ def allot(height: int, wants: Mapping[str, int], among: Iterable[str] = ROWS) ->
         height: lines there are.
         wants: lines each part would fill; parts that are not named want none.
         among: the parts to look at.
+        table: the parts there are, by name.
+        cut: those that are cut rather than left out.
 
     >>> allot(3, {"title": 1, "bar": 1, "band": 1, "strip": 1})
     {'band': 1, 'bar': 1, 'title': 1, 'strip': 0}
     """
-    parts = sorted((ROWS[name] for name in among if wants.get(name, 0) > 0), key=lambda part: part.keep)
+    parts = sorted((table[name] for name in among if wants.get(name, 0) > 0), key=lambda part: part.keep)
     rows = dict.fromkeys((part.name for part in parts), 0)
     left = height
     for part in parts:
         least = min(part.least, wants[part.name])
-        if part.name in CUT:
+        if part.name in cut:
             least = min(least, left)
         if least <= left:
             rows[part.name] = least

@@ -24,7 +24,7 @@ WORDS = (
     ("drag", "g", "ask"),
     ("measure", "v", "ask"),
     ("verify", "v", "verify"),
-    ("sign", "g", "ask"),
+    ("sign", "i", "ask"),
     ("note", "n", "ask"),
     ("keep", "k", "keep"),
     ("afterwards", "e", "say"),

@@ -168,7 +168,8 @@ class WalkScreen(PaintedScreen):
 
     def help_lines(self) -> Sequence[str]:
         """What is said now in full, and what the help says about a walk."""
-        return (*dict.fromkeys((*self.shown.lines, *self.shown.card)), *HELP)
+        told = (*self.shown.lines, *self.shown.card, self.shown.unverified)
+        return (*dict.fromkeys(words for words in told if words), *HELP)
 
     def take(self, event: events.Key) -> None:
         """A key that does not choose ends the choosing."""

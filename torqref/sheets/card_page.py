@@ -13,7 +13,7 @@ from torqref.walk.condition import conditions_of
 
 def card_page(group: Group) -> str:
     """The page."""
-    return paper.page(f"Card: {group.name}", _body(group), practice=group.source.invented)
+    return paper.page(f"Card: {group.name}", _body(group), practice=group.source.invented, kind="card")
 
 
 def _body(group: Group) -> Iterator[str]:
@@ -27,7 +27,7 @@ def _body(group: Group) -> Iterator[str]:
         caption = f"{seen}order {order_text(group)}"
         yield paper.figure(group_picture(group), caption, "wide" if len(group.layout.positions) > 40 else "")
     stages = ((stage.number, stage_text(stage), also(stage)) for stage in group.stages)
-    yield paper.table(("Stage", "As printed", "Converted"), stages)
+    yield paper.table(("Stage", "As printed", "Converted"), stages, "stages", tight=(0, 2))
     yield _subsets(group)
     yield paper.facts(facts_of(group))
     yield paper.listed(conditions_of(group))

@@ -13,7 +13,9 @@ from torqref.sheets.job_record import (
     recheck_day,
     step_result,
 )
-from torqref.sheets.record_page import HONEST, action_text, clock_text, people, time_text, walk_section
+from torqref.sheets.record import time_text
+from torqref.sheets.record_page import HONEST, action_text, clock_text, walk_section
+from torqref.sheets.summary import people
 from torqref.walk.archive import Record
 from torqref.walk.job_archive import JobRecord
 from torqref.walk.job_view import DEFER
@@ -27,7 +29,7 @@ def job_page(record: JobRecord) -> str:
 def _body(record: JobRecord) -> Iterator[str]:
     yield from paper.sheets([_cover(record)])
     for name, walk in record.walks.items():
-        yield from _walk(record, name, walk)
+        yield paper.whole(_walk(record, name, walk))
     yield from paper.sheets([_sign_off(record)])
 
 
@@ -89,7 +91,6 @@ def _walk(record: JobRecord, name: str, walk: Record) -> Iterator[str]:
     if name in record.progress.earlier:
         yield paper.paragraph("Begun again: this walk does not count.", "practice")
     yield from walk_section(walk)
-    yield paper.paragraph(HONEST, "small")
 
 
 def _sign_off(record: JobRecord) -> Iterator[str]:

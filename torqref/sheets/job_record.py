@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import datetime, timedelta
 from typing import Any
 
@@ -10,6 +10,7 @@ from torqref.library.item import Item
 from torqref.library.source import PRACTICE
 from torqref.sheets.line import lines
 from torqref.sheets.record import record_text
+from torqref.walk.archive import Record
 from torqref.walk.event import Event
 from torqref.walk.job_archive import JobRecord
 from torqref.walk.job_plan import JobRecheck, JobStep
@@ -93,8 +94,13 @@ def _late(record: JobRecord, step: JobStep) -> str:
     return f"LATE: was due {deadline.isoformat(sep=' ', timespec='minutes')}"
 
 
-def job_text(record: JobRecord) -> Iterator[str]:
-    """A job as lines: its steps, its walks, what is due, who signed."""
+def job_text(record: JobRecord, notes: Callable[[Record], Iterable[str]] = lambda _: ()) -> Iterator[str]:
+    """A job as lines: its steps, its walks, what is due, who signed.
+
+    Args:
+        record: the job.
+        notes: what is to be known of each walk besides, a sentence each.
+    """
     plan, progress = record.plan, record.progress
     yield f"{plan.name}, {plan.assembly}" if plan.assembly else plan.name
     if plan.invented:
@@ -114,7 +120,7 @@ def job_text(record: JobRecord) -> Iterator[str]:
         yield ""
         if name in progress.earlier:
             yield "Begun again; this walk does not count:"
-        yield from record_text(walk)
+        yield from record_text(walk, notes(walk))
     yield ""
     yield f"Source: {plan.source}"
     yield DEFER

@@ -41,6 +41,10 @@ figcaption { font-size: 8.5pt; }
 .sign { display: flex; gap: 8mm; margin-top: 8mm; break-inside: avoid; }
 .sign div { flex: 1; border-top: 0.3mm solid #000; padding-top: 1mm; font-size: 8.5pt; min-height: 12mm; }
 .box { display: inline-block; width: 3.2mm; height: 3.2mm; border: 0.3mm solid #000; margin-right: 1.5mm; }
+.whole { break-inside: avoid; }
+.card { font-size: 10.5pt; } .card h1 { font-size: 19pt; }
+.card .stages { font-size: 11pt; } .card .stages td:nth-child(2) { font-size: 14pt; font-weight: bold; }
+.card figure { max-width: none; } .card figure svg { max-height: 72mm; }
 .sheet { break-before: page; }
 .sheet:first-child { break-before: auto; }
 @media print { body { padding: 0; max-width: none; } }
@@ -62,13 +66,14 @@ def words(text: object) -> str:
     return escape(str(text)).translate(_ESCAPES)
 
 
-def page(title: str, body: Iterable[str], *, practice: bool) -> str:
+def page(title: str, body: Iterable[str], *, practice: bool, kind: str = "") -> str:
     """A whole page.
 
     Args:
         title: shown by the browser, and at the foot of every printed page.
         body: the parts of the page, as HTML.
         practice: practice values: said at the foot of every printed page, too.
+        kind: `card` for a page that is read from a step away.
     """
     foot = f"{PRACTICE}   {title}" if practice else title
     # Inside a style sheet no markup is escaped; a quote, a backslash or a bracket would end the text.
@@ -78,7 +83,8 @@ def page(title: str, body: Iterable[str], *, practice: bool) -> str:
         '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f'<meta http-equiv="Content-Security-Policy" content="{_NOTHING_LOADED}">\n'
-        f"<title>{words(title)}</title>\n<style>{style}</style>\n</head>\n<body>\n"
+        f"<title>{words(title)}</title>\n<style>{style}</style>\n</head>\n"
+        + (f'<body class="{kind}">\n' if kind else "<body>\n")
     )
     return head + "\n".join(part for part in body if part) + "\n</body>\n</html>\n"
 
@@ -161,6 +167,12 @@ def signatures(names: Sequence[tuple[str, str]], wanted: int) -> str:
 def _signature(name: str, time: str) -> str:
     said = f"signed {words(name)}, {words(time)}" if name else "name, date, signature"
     return f"<div>{said}</div>"
+
+
+def whole(parts: Iterable[str]) -> str:
+    """Parts that stay together on one printed page where it has room for them."""
+    inside = "\n".join(part for part in parts if part)
+    return f'<section class="whole">\n{inside}\n</section>'
 
 
 def sheets(parts: Iterable[Iterable[str]]) -> Iterator[str]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import csv
 import io
 import json
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from datetime import datetime
 from typing import Any
 
 from torqref.document.escape import escape
@@ -13,6 +14,7 @@ from torqref.library.source import PRACTICE
 from torqref.pattern.order import GENERIC
 from torqref.sheets.line import Line, lines
 from torqref.walk.archive import Record
+from torqref.walk.audit import Present, due_line, outdated_line
 from torqref.walk.event import Event
 from torqref.walk.plan import Plan
 from torqref.walk.progress import undone_numbers
@@ -25,8 +27,14 @@ COLUMNS = (
 )  # fmt: skip
 
 
-def record_values(record: Record) -> dict[str, object]:
-    """A walk for JSON, with every event."""
+def record_values(record: Record, now: datetime, changes: Sequence[str] = ()) -> dict[str, object]:
+    """A walk for JSON, with every event.
+
+    Args:
+        record: the walk.
+        now: the present time, for what is due.
+        changes: what was corrected in the library since it was finished.
+    """
     plan = record.header.plan
     return {
         "id": record.header.id,
@@ -39,6 +47,8 @@ def record_values(record: Record) -> dict[str, object]:
         "work_order": record.header.work_order,
         "state": record.state,
         "bay": record.header.bay,
+        "due": [due_line(record, now)] if record.state == "due" else [],
+        "outdated": list(changes),
         "events": event_values(record.told.events),
     }
 
@@ -155,18 +165,44 @@ def cell(value: str | int) -> str | int:
 # --- text -------------------------------------------------------------------------------------------
 
 
-def listing(records: Sequence[Record]) -> Iterator[str]:
-    """One line a walk, newest last."""
+def record_notes(record: Record, now: datetime, changes: Sequence[str] = ()) -> Iterator[str]:
+    """What is to be known of a walk besides its events: what it waits for, what was corrected since.
+
+    Args:
+        record: the walk.
+        now: the present time.
+        changes: what was corrected in the library since it was finished.
+    """
+    if record.state == "due":
+        yield f"due: {due_line(record, now)}"
+    if changes:
+        yield outdated_line(changes)
+
+
+def notes_by(present: Present, now: datetime) -> Callable[[Record], tuple[str, ...]]:
+    """The same for any walk, with what the library says today."""
+    return lambda record: tuple(record_notes(record, now, present.changes(record)))
+
+
+def listing(
+    records: Sequence[Record], notes: Callable[[Record], Iterable[str]] = lambda _: ()
+) -> Iterator[str]:
+    """One line a walk, newest last, and under it what is to be known of it."""
     for record in records:
         plan = record.header.plan
         place = f", {plan.place}" if plan.place else ""
         order = f", order {record.header.work_order}" if record.header.work_order else ""
-        due = f", due {record.progress.due[:16].replace('T', ' ')}" if record.state == "due" else ""
-        yield f"{record.header.id}  {record.state}  {plan.name}{place}{order}{due}"
+        yield f"{record.header.id}  {record.state}  {plan.name}{place}{order}"
+        yield from (f"  {note}" for note in notes(record))
 
 
-def record_text(record: Record) -> Iterator[str]:
-    """One walk as lines: what was set, clicked, measured and left out, and by whom."""
+def record_text(record: Record, notes: Iterable[str] = ()) -> Iterator[str]:
+    """One walk as lines: what was printed, set, clicked, measured and left out, and by whom.
+
+    Args:
+        record: the walk.
+        notes: what is to be known besides, a sentence each.
+    """
     plan, header = record.header.plan, record.header
     yield f"{plan.name}, {plan.assembly}" if plan.assembly else plan.name
     if plan.invented:
@@ -174,15 +210,27 @@ def record_text(record: Record) -> Iterator[str]:
     if plan.generic:
         yield order_line(plan)
     yield f"Walk {header.id}, {record.state}" + (f", order {header.work_order}" if header.work_order else "")
-    yield f"Begun {header.started}" + (f", ended {record.finished_at}" if record.finished_at else "")
+    ended = f", ended {time_text(record.finished_at)}" if record.finished_at else ""
+    yield f"Begun {time_text(header.started)}{ended}"
+    yield from (f"{note[0].upper()}{note[1:]}" for note in notes)
     yield from _wrench_lines(record)
     yield from (f"CAUTION: {caution}" for caution in (*plan.alone, *plan.cautions))
     yield from (f"- {condition}" for condition in plan.conditions)
-    undone = undone_numbers(record.told.events)
-    for event in record.told.events:
-        yield f"{event.time}  {event_text(event)}" + (" (taken back)" if event.number in undone else "")
+    for line in lines(record):
+        yield f"{line.event.time[:19].replace('T', ' ')}  {line_text(line)}" + (
+            " (taken back)" if line.undone else ""
+        )
     yield f"Source: {plan.source}"
     yield "A setting that clicked is not a measured value; measured values are called so."
+
+
+def time_text(time: str) -> str:
+    """A time of the record for a reader: date and time of day, with the offset to UTC.
+
+    >>> time_text("2027-03-01T08:00:05.120+00:00")
+    '2027-03-01 08:00:05 +00:00'
+    """
+    return f"{time[:10]} {time[11:19]} {time[-6:]}" if len(time) > 19 else time.replace("T", " ")
 
 
 def order_line(plan: Plan) -> str:
@@ -198,11 +246,14 @@ def _wrench_lines(record: Record) -> Iterator[str]:
         yield f"Wrench {wrench.id}: {wrench.name}{serial}{due}"
 
 
-def event_text(event: Event) -> str:
-    """One event in words."""
+def line_text(line: Line) -> str:
+    """One event in words; the value as printed stands beside what was set, and a reading is called one."""
+    event = line.event
     bolts = f" bolt {'+'.join(str(label) for label in event.bolts)}" if event.bolts else ""
-    stage = f" round {event.round}" if event.round and event.kind in ("check-off", "round") else ""
-    parts = (event.value, event.text, f"due {event.due}" if event.due else "")
+    stage = {"check-off": f" round {event.round}", "round": f" {event.round}"}.get(event.kind, "")
+    printed = f"printed {line.printed}" if line.printed else ""
+    value = f"measured {event.value}" if line.measured else event.value
+    parts = (printed, value, event.text, f"due {event.due}" if event.due else "")
     rest = ", ".join(part for part in parts if part)
     by = f" by {event.by}" if event.by else ""
     shown = bolts if event.kind != "round" or len(event.bolts) < 3 else " all"

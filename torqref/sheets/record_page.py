@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 from torqref.library.source import PRACTICE
 from torqref.sheets import paper
 from torqref.sheets.picture import walk_pictures
-from torqref.sheets.record import order_line
+from torqref.sheets.record import order_line, time_text
+from torqref.sheets.summary import people
 from torqref.sheets.tally import Row, noteworthy, rows
 from torqref.walk.archive import Record
 from torqref.walk.job_view import DEFER
@@ -71,15 +72,6 @@ def action_text(plan: Plan) -> str:
     return "Loosened: " if plan.action == "loosen" else ""
 
 
-def time_text(time: str) -> str:
-    """A time of the record for a reader: date and time of day, with the offset to UTC.
-
-    >>> time_text("2027-03-01T08:00:05.120+00:00")
-    '2027-03-01 08:00:05 +00:00'
-    """
-    return f"{time[:10]} {time[11:19]} {time[-6:]}" if len(time) > 19 else time.replace("T", " ")
-
-
 def clock_text(time: str) -> str:
     """The same without the offset, for tables whose page says it once."""
     return f"{time[:10]} {time[11:19]}".strip()
@@ -112,12 +104,6 @@ def walk_section(record: Record) -> Iterator[str]:
     yield from _notes(record)
     yield from _wrenches(record)
     yield from _sources(plan)
-
-
-def people(record: Record) -> tuple[str, ...]:
-    """Everybody whose name the record has, each once."""
-    names = [record.header.by, *(event.by for event in record.told.events)]
-    return tuple(dict.fromkeys(name for name in names if name))
 
 
 def _pictures(record: Record) -> str:

@@ -1,14 +1,17 @@
-"""Which walks and jobs of a folder are meant: by group, person, work order, date, and what is still due."""
+"""Which walks and jobs of a folder are meant: by group, person, work order, date, state, and what is due."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from torqref.sheets.job_record import open_due
-from torqref.sheets.record_page import people
+from torqref.sheets.summary import Summary, job_summary, walk_summary
 from torqref.walk.archive import Record
 from torqref.walk.job_archive import JobRecord
+
+# Words that take the next one with them, as the options of the command do.
+_TAKING = {"group": "group", "by": "by", "order": "work_order", "since": "since", "until": "until"}
+TYPED = "group G, by NAME, order T, since 2027-03-01, until 2027-03-31, open, due"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,6 +25,7 @@ class Selection:
         work_order: number of the work order.
         since, until: dates such as `2027-03-01`, both of them included, by the day it was begun.
         due: only what waits for something.
+        words: each of them stands somewhere in what a list shows.
     """
 
     name: str = ""
@@ -31,40 +35,30 @@ class Selection:
     since: str = ""
     until: str = ""
     due: bool = False
+    words: tuple[str, ...] = ()
 
     def walks(self, records: Iterable[Record]) -> tuple[Record, ...]:
         """The walks that fit; a walk of exactly this name stands alone."""
         found = tuple(records)
         exact = tuple(record for record in found if self.name and record.header.id == self.name)
-        return tuple(record for record in exact or found if self._fits_walk(record))
+        return tuple(record for record in exact or found if self.fits(walk_summary(record)))
 
     def jobs(self, records: Iterable[JobRecord]) -> tuple[JobRecord, ...]:
         """The jobs that fit."""
         found = tuple(records)
         exact = tuple(record for record in found if self.name and record.header.id == self.name)
-        return tuple(record for record in exact or found if self._fits_job(record))
+        return tuple(record for record in exact or found if self.fits(job_summary(record)))
 
-    def _fits_walk(self, record: Record) -> bool:
-        plan, header = record.header.plan, record.header
+    def fits(self, summary: Summary) -> bool:
+        """Whether a walk or a job is meant."""
         return (
-            self.name in header.id
-            and self.group in ("", plan.group)
-            and self.work_order in ("", header.work_order)
-            and self._fits_name(people(record))
-            and self._fits_day(header.started)
-            and (not self.due or record.state == "due")
-        )
-
-    def _fits_job(self, record: JobRecord) -> bool:
-        names = (record.header.by, *(event.by for event in record.told.events))
-        groups = {step.group for step in record.plan.steps}
-        return (
-            self.name in record.header.id
-            and (not self.group or self.group in groups)
-            and self.work_order in ("", record.progress.work_order)
-            and self._fits_name(names)
-            and self._fits_day(record.header.started)
-            and (not self.due or any(open_due(record)))
+            self._has_words(summary)
+            and self.name in summary.id
+            and (not self.group or self.group.casefold() in map(str.casefold, summary.groups))
+            and (not self.work_order or self.work_order.casefold() == summary.work_order.casefold())
+            and self._fits_name(summary.people)
+            and self._fits_day(summary.started)
+            and (not self.due or summary.waits)
         )
 
     def _fits_name(self, names: Iterable[str]) -> bool:
@@ -73,4 +67,32 @@ class Selection:
 
     def _fits_day(self, started: str) -> bool:
         day = started[:10]
-        return (not self.since or day >= self.since) and (not self.until or day <= self.until)
+        # Of a day that is still being typed only so much is compared.
+        return day >= self.since and (not self.until or day[: len(self.until)] <= self.until)
+
+    def _has_words(self, summary: Summary) -> bool:
+        return all(word in summary.said for word in self.words)
+
+
+def read_selection(text: str) -> Selection:
+    """What typed words ask for: those that the command has as options, any other word somewhere in the line.
+
+    >>> found = read_selection("manifold by ada since 2027-03-01 due")
+    >>> found.words, found.by, found.since, found.due
+    (('manifold',), 'ada', '2027-03-01', True)
+    """
+    taken: dict[str, str] = {}
+    words = tuple(_left(iter(text.casefold().split()), taken))
+    plain = tuple(word for word in words if word != "due")
+    return Selection(due="due" in words, words=plain, **taken)
+
+
+def _left(words: Iterator[str], taken: dict[str, str]) -> Iterator[str]:
+    """The words that stand for themselves; a word that takes the next one puts both aside."""
+    for word in words:
+        name = _TAKING.get(word)
+        following = next(words, "") if name else ""
+        if name and following:
+            taken[name] = following
+        else:
+            yield word

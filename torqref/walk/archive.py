@@ -135,17 +135,21 @@ def _has_ended(path: Path) -> bool:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wanted:
-    """Which open walk is looked for: only this bay's own is gone on with unasked."""
+    """Which open walk is looked for: this bay's own, and one of a job only in that job.
+
+    A job stops its walks at the stage where another group has its turn; outside it nothing would stop them.
+    """
 
     group: str
     place: str
     action: str
     work_order: str
     bay: str
+    job: str = ""
 
 
 def open_walk(folder: Path, wanted: Wanted) -> tuple[Record | None, tuple[Record, ...]]:
-    """The newest open walk that fits, and the open ones of other bays that would fit otherwise.
+    """The newest open walk that fits, and the open ones of other bays and of jobs that would fit otherwise.
 
     Journals have their group in the file name, so that only those files are opened.
     """
@@ -156,9 +160,15 @@ def open_walk(folder: Path, wanted: Wanted) -> tuple[Record | None, tuple[Record
         record, _ = read_record(path)
         if record is not None and record.is_open and _fits(record, wanted):
             fitting.append(record)
-    own = [record for record in fitting if record.header.bay == wanted.bay and not record.told.damaged]
-    others = tuple(record for record in fitting if record.header.bay != wanted.bay)
-    return (own[-1] if own else None), others
+    own = [record for record in fitting if _is_own(record, wanted)]
+    others = tuple(record for record in fitting if not _is_own(record, wanted))
+    sound = [record for record in own if not record.told.damaged]
+    return (sound[-1] if sound else None), others
+
+
+def _is_own(record: Record, wanted: Wanted) -> bool:
+    """A walk of this bay that is no part of another job; a job may take up a walk of its own work order."""
+    return record.header.bay == wanted.bay and record.header.of_job in ("", wanted.job)
 
 
 def _fits(record: Record, wanted: Wanted) -> bool:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
 from datetime import datetime
+from pathlib import Path
 
 from torqref.document.refusal import Refusal
 from torqref.library.group import Group
+from torqref.library.shelf import find_groups
 from torqref.walk.archive import Record
 from torqref.walk.bench import Bench
 from torqref.walk.difference import differences
@@ -75,9 +77,54 @@ class Outdated:
 
     def sentence(self) -> str:
         """The walk and what has changed, as one line."""
-        plan = self.record.header.plan
-        told = "; ".join(self.changes)
-        return f"{self.record.header.id}, finished by values since corrected, {plan.name}: {told}"
+        return f"{self.record.header.id}, {self.record.header.plan.name}, {outdated_line(self.changes)}"
+
+
+def outdated_line(changes: Iterable[str]) -> str:
+    """What a list and a record say of a walk whose values were corrected later.
+
+    >>> outdated_line(["stage 3: 24 N·m is now 26 N·m"])
+    'finished by values since corrected: stage 3: 24 N·m is now 26 N·m'
+    """
+    return f"finished by values since corrected: {'; '.join(changes)}"
+
+
+@dataclass(slots=True)
+class Present:
+    """What the library says today, to hold finished walks against; each group is worked out once.
+
+    Args:
+        group_of: the group of an id as the library has it today, or None.
+    """
+
+    group_of: Callable[[str], Group | None]
+    _marks: dict[str, str] = field(default_factory=dict)
+    _told: dict[Hashable, tuple[str, ...]] = field(default_factory=dict)
+
+    def is_current(self, group: str, mark: str) -> bool:
+        """Whether the library has a group still as it was when it had this fingerprint, or no more at all."""
+        if group not in self._marks:
+            found = self.group_of(group)
+            self._marks[group] = fingerprint(found) if found is not None else ""
+        return self._marks[group] in ("", mark)
+
+    def changes(self, record: Record) -> tuple[str, ...]:
+        """What was corrected since a walk was finished; nothing for one that is open."""
+        plan = record.header.plan
+        if record.state != "finished" or plan.typed or self.is_current(plan.group, plan.fingerprint):
+            return ()
+        alike = (plan.group, plan.fingerprint, plan.place, plan.action, plan.drag)
+        if alike not in self._told:
+            group = self.group_of(plan.group)
+            self._told[alike] = changes_since(plan, group) if group is not None else ()
+        return self._told[alike]
+
+
+def present_of(records: Iterable[Record], folders: Sequence[Path]) -> Present:
+    """What the library in these folders says today of the groups of finished walks."""
+    finished = (record for record in records if record.state == "finished" and not record.header.plan.typed)
+    wanted = tuple(dict.fromkeys(record.header.plan.group for record in finished))
+    return Present((find_groups(wanted, folders)[0] if wanted else {}).get)
 
 
 def outdated(records: Iterable[Record], group_of: Callable[[str], Group | None]) -> Iterator[Outdated]:
@@ -87,10 +134,9 @@ def outdated(records: Iterable[Record], group_of: Callable[[str], Group | None])
         records: the walks to look at.
         group_of: the group of an id as the library has it today, or None.
     """
+    present = Present(group_of)
     for record in records:
-        group = group_of(record.header.plan.group) if record.state == "finished" else None
-        changes = changes_since(record.header.plan, group) if group is not None else ()
-        if changes:
+        if changes := present.changes(record):
             yield Outdated(record=record, changes=changes)
 
 

@@ -54,6 +54,14 @@ SKIP_REASONS = (
     "the page leaves it out",
     "another reason; see the note",
 )
+# Why a step of a whole repair is left out.
+STEP_SKIP_REASONS = (
+    "not fitted on this one",
+    "done before this job; see the note",
+    "the page leaves it out",
+    "done later, by another job",
+    "another reason; see the note",
+)
 ABANDON_REASONS = (
     "another repair comes first",
     "parts missing",

@@ -63,14 +63,20 @@ def job_journals(folder: Path) -> Iterator[Path]:
         yield from sorted(path for path in folder.iterdir() if path.suffix == JOB_ENDING)
 
 
-def read_job_record(path: Path) -> tuple[JobRecord | None, tuple[Problem, ...]]:
-    """A job journal with its walks, and what is wrong with the files."""
+def read_job_record(path: Path, *, state_only: bool = False) -> tuple[JobRecord | None, tuple[Problem, ...]]:
+    """A job journal with its walks, and what is wrong with the files.
+
+    Args:
+        path: the journal.
+        state_only: leave out the walks of a job that is over; its state does not need them.
+    """
     told = read_journal(path)
     header = told.header
     if header is None or header.job is None:
         return None, told.problems
     progress = fold_job(header.job, told.events, header.work_order)
-    walks, problems = _walks(path.parent, progress)
+    over = progress.abandoned or progress.is_signed
+    walks, problems = ({}, ()) if state_only and over else _walks(path.parent, progress)
     record = JobRecord(told=told, header=header, plan=header.job, progress=progress, walks=walks)
     return record, (*told.problems, *problems)
 

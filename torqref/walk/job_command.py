@@ -11,6 +11,7 @@ from torqref.document.nearest import nearest
 from torqref.document.refusal import Refusal
 from torqref.quantity.term import Measure
 from torqref.walk.attempt import Answer, No
+from torqref.walk.choice import ABANDON_REASONS, STEP_SKIP_REASONS, chosen, listed
 from torqref.walk.event import Event
 from torqref.walk.job_moment import OPENING, JobMoment
 from torqref.walk.job_plan import JobStep
@@ -100,7 +101,7 @@ def lateness(standing: Standing, step: JobStep, now: datetime) -> str:
 
 def _needs_digit(act: JobAct) -> Answer:
     choices = "; ".join(f"{option.digit} = {option.text}" for option in act.moment.options)
-    return No(message=f"The main key does not answer this. Write a digit: {choices}.")
+    return No(message=f"The main key does not answer this. A digit does: {choices}.")
 
 
 def _needs_reading(act: JobAct) -> Answer:
@@ -224,9 +225,16 @@ def _skip(act: JobAct) -> Answer:
         return No(message="No step is open that could be left out.")
     if step.kind == "safe":
         return No(message="What must be safe is never left out.")
-    if not act.argument:
-        return No(message="Write skip and the reason, in one line.")
-    return (Event(kind="skip", round=step.number, text=act.argument),)
+    reason = _reason(act.argument, STEP_SKIP_REASONS)
+    if not reason:
+        return No(message=f"Write skip and the reason, in one line. A digit: {listed(STEP_SKIP_REASONS)}.")
+    return (Event(kind="skip", round=step.number, text=reason),)
+
+
+def _reason(argument: str, known: tuple[str, ...]) -> str:
+    """A reason in words, or the one that a digit stands for."""
+    digit = chosen(argument, known)
+    return known[digit - 1] if digit else argument
 
 
 def _again(act: JobAct) -> Answer:
@@ -287,9 +295,10 @@ def _pause(act: JobAct) -> Answer:
 
 
 def _abandon(act: JobAct) -> Answer:
-    if not act.argument:
+    reason = _reason(act.argument, ABANDON_REASONS)
+    if not reason:
         return No(message="Write abandon and the reason: the job then ends unfinished.")
-    return (Event(kind="abandoned", text=act.argument),)
+    return (Event(kind="abandoned", text=reason),)
 
 
 def _sign(act: JobAct) -> Answer:
@@ -328,6 +337,12 @@ def _recheck(act: JobAct) -> Answer:
     if isinstance(verdict, No):
         return verdict
     return (Event(kind="recheck", round=int(word), value=seen.strip(), text=verdict),)
+
+
+def told_in_job(events: tuple[Event, ...]) -> str:
+    """What is to be known at once of what was kept; empty for nothing."""
+    outside = (event for event in events if event.kind in ("measure", "recheck") and event.text)
+    return "; ".join(f"{event.value}: {event.text}; it stays open" for event in outside)
 
 
 COMMANDS: dict[str, Callable[[JobAct], Answer]] = {

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
 
 from torqref.document.refusal import Refusal
@@ -17,7 +17,7 @@ from torqref.walk.archive import Record, read_record
 from torqref.walk.attempt import No
 from torqref.walk.event import Event
 from torqref.walk.fitted import adapter_of
-from torqref.walk.job_command import JobAct, act_in_job, job_consequences, lateness
+from torqref.walk.job_command import JobAct, act_in_job, job_consequences, lateness, told_in_job
 from torqref.walk.job_moment import JobMoment, job_moment
 from torqref.walk.job_plan import JobPlan, JobStep
 from torqref.walk.job_progress import UNDOABLE, JobProgress, apply_job, fold_job, undone_in_job
@@ -131,13 +131,23 @@ class JobSession:
             return self.do("measure", line)
         return self.do(word or "done", argument)
 
-    def press(self) -> Reply:
-        """The main key as a foot switch sends it: a bounce is ignored, and told."""
-        now, before = self.clock(), self.last_main
+    def press(self, word: str = "done", seen: JobMoment | None = None) -> Reply:
+        """The main key or a digit as a key sends it: a bounce is ignored, and told.
+
+        A key that is held down must not say of four steps that each is safe.
+
+        Args:
+            word: `done`, or the digit.
+            seen: what was shown when the key was pressed; where time has changed it, nothing is done.
+        """
+        now, before, moment = self.clock(), self.last_main, self.moment()
+        if seen is not None and seen != moment:
+            return Reply(refused="Time has passed: look again, then press.")
         self.last_main = now
-        if before is not None and now - before < BOUNCE:
-            return Reply(refused="Double press ignored.")
-        return self.do("done")
+        if before is not None and timedelta(0) <= now - before < BOUNCE:
+            asked = f" Step {moment.step.number} is still asked for." if moment.step else ""
+            return Reply(refused=f"Double press ignored.{asked}")
+        return self.do(word)
 
     def do(self, word: str, argument: str = "") -> Reply:
         """One command between the walks: its events are on disk when this returns, or it says why not."""
@@ -159,7 +169,7 @@ class JobSession:
             self._follow_up()
         except JournalError as error:
             return Reply(refused=str(error))
-        return Reply(events=kept)
+        return Reply(events=kept, told=told_in_job(kept))
 
     def _keep(self, events: tuple[Event, ...]) -> tuple[Event, ...]:
         stamped = tuple(
@@ -189,8 +199,14 @@ class JobSession:
             return Opening(refusal=Refusal(text="", message="no group comes now"))
         self.entered = step
         known = self.progress.walks.get(step.walk)
-        if known is not None:
-            return self._go_on(step, known)
+        opening = self._go_on(step, known) if known is not None else self._begin(step)
+        if opening.session is not None:
+            # The key that opened the walk must not by a bounce open its first stop, too.
+            opening.session.last_main = self.clock()
+        return opening
+
+    def _begin(self, step: JobStep) -> Opening:
+        """A new walk for a step; with a work order the open one of that order goes on."""
         group = self.bay.groups.get(step.group)
         if group is None:
             message = f"the library no longer has the group {step.group}"
@@ -245,6 +261,7 @@ class JobSession:
             Empty, or why the time of a finished part could not be kept; the part itself stands in its walk.
         """
         before = {step.number for step in self.standing.open_steps}
+        self.last_main = walk.last_main or self.last_main
         self.walks[walk.header.id] = walk.progress
         walk.close()
         over = [step for step in self.plan.steps if step.number in before and self.standing.is_over(step)]
@@ -277,6 +294,7 @@ class JobSession:
             bay=self.bay.name,
             work_order=self.progress.work_order,
             by=self.by,
+            job=self.header.id,
         )
 
     def _bench(self, step: JobStep) -> Bench | Refusal:

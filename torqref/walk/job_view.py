@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from torqref.library.source import PRACTICE
+from torqref.walk.choice import ABANDON_REASONS, STEP_SKIP_REASONS
 from torqref.walk.job_moment import JobMoment
-from torqref.walk.job_plan import JobStep
+from torqref.walk.job_plan import LOOSEN, JobStep
 from torqref.walk.job_progress import JobProgress
 from torqref.walk.job_standing import Standing
 from torqref.walk.stop import due_text
@@ -34,10 +35,16 @@ class JobView:
         kind: kind of the moment.
         title: the repair, and of what.
         count: which step of how many.
-        headline: what to do, in a few words.
+        done: how many steps are over, in words.
+        headline: what to do, in one line; of a page the first of its words.
+        call: the kind of step in a few capitals, for a bar of its own.
+        texts: the words of the step, each of them to be done; none where it is about no step.
+        wanted: what a reading must lie in, empty for none.
         lines: further lines, most important first.
+        urgent: those of the lines that must be seen from afar: a deadline, a reading outside its band.
         options: answers of a question, digit and words.
         words: what can be said now beside the main key, word and meaning.
+        choices: words that a digit can follow, each with what the digits mean.
         main: what the main key does, empty where it does nothing.
         due: open waits and rechecks, each as one line.
         strip: every step with its state.
@@ -47,10 +54,16 @@ class JobView:
     kind: str
     title: str
     count: str = ""
+    done: str = ""
     headline: str = ""
+    call: str = ""
+    texts: tuple[str, ...] = ()
+    wanted: str = ""
     lines: tuple[str, ...] = ()
+    urgent: tuple[str, ...] = ()
     options: tuple[tuple[int, str], ...] = ()
     words: tuple[tuple[str, str], ...] = ()
+    choices: tuple[tuple[str, tuple[str, ...]], ...] = ()
     main: str = ""
     due: tuple[str, ...] = ()
     strip: tuple[JobEntry, ...] = ()
@@ -59,15 +72,23 @@ class JobView:
 
 def job_view(standing: Standing, moment: JobMoment, now: datetime) -> JobView:
     """What to show at this moment."""
-    plan = standing.progress.plan
+    plan, step = standing.progress.plan, moment.step
+    urgent = _urgent(standing, step, now) if step else ()
+    words = tuple((word, text) for word, text, kinds in _WORDS if moment.kind in kinds)
     return JobView(
         kind=moment.kind,
         title=f"{plan.name}, {plan.assembly}" if plan.assembly else plan.name,
-        count=f"step {moment.step.number} of {len(plan.steps)}" if moment.step else "",
+        count=f"step {step.number} of {len(plan.steps)}" if step else "",
+        done=_done_text(standing),
         headline=_headline(standing, moment),
-        lines=tuple(_lines(standing, moment, now)),
+        call=_call(standing, moment),
+        texts=(step.lines if step.kind == "page" else (step.title,)) if step else (),
+        wanted=step.band.text if step and step.band else "",
+        lines=tuple(_lines(standing, moment, now, urgent)),
+        urgent=urgent,
         options=tuple((option.digit, option.text) for option in moment.options),
-        words=tuple((word, text) for word, text, kinds in _WORDS if moment.kind in kinds),
+        words=words,
+        choices=tuple((word, texts) for word, texts in _CHOICES if _said(word, words)),
         main=_MAIN_WORDS.get(moment.kind, ""),
         due=due_lines(standing, now),
         strip=entries(standing, now),
@@ -75,8 +96,23 @@ def job_view(standing: Standing, moment: JobMoment, now: datetime) -> JobView:
     )
 
 
+def _said(word: str, words: tuple[tuple[str, str], ...]) -> bool:
+    return any(said.split()[0] == word for said, _ in words)
+
+
+def _done_text(standing: Standing) -> str:
+    """How far the repair is; steps that are not for this one are not counted."""
+    steps = [step for step in standing.progress.plan.steps if standing.is_for(step)]
+    left_out = sum(step.number in standing.progress.left_out for step in steps)
+    over = sum(standing.is_over(step) for step in steps) - left_out
+    more = f", {left_out} left out" if left_out else ""
+    return f"{over} of {len(steps)} done{more}"
+
+
+_CHOICES = (("skip", STEP_SKIP_REASONS), ("abandon", ABANDON_REASONS))
 _MAIN_WORDS = {
     "opening": "read",
+    "group": "walk it, bolt by bolt",
     "alone": "read and done",
     "page": "all of it done",
     "check": "looked at and right",
@@ -87,7 +123,7 @@ _WORDS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("measure VALUE", "the reading", ("reading",)),
     ("later", "go on with other steps first", _STEPS),
     ("go N", "do step N now", (*_STEPS, "sign-off")),
-    ("skip REASON", "leave this step out, with the reason", _STEPS),
+    ("skip REASON", "leave this step out, with the reason or its digit", _STEPS),
     ("again N", "do step N once more", (*_STEPS, "safe", "sign-off")),
     ("adapter ID", "take another adapter, or none", ("group",)),
     ("sign NAME", "sign off", ("sign-off",)),
@@ -97,50 +133,68 @@ _WORDS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("note TEXT", "keep a remark", (*_STEPS, "safe", "sign-off", "recheck")),
     ("due", "what is waiting", (*_STEPS, "safe", "sign-off", "recheck")),
     ("steps", "every step and its state", (*_STEPS, "opening", "safe", "sign-off", "recheck")),
+    ("abandon REASON", "end the job unfinished, with the reason or its digit", (*_STEPS, "safe", "sign-off")),
     ("pause", "put it down", (*_STEPS, "opening", "safe", "fact", "sign-off")),
 )
 
 
+_CALLS = {
+    "opening": "CAUTIONS",
+    "sign-off": "SIGN-OFF",
+    "recheck": "SIGNED; rechecks stay due",
+    "safe": "MUST BE SAFE",
+    "alone": "READ AND DO",
+    "page": "DO ALL OF THIS",
+    "check": "CHECK",
+    "reading": "MEASURE",
+    "wait": "WAIT",
+    "waited": "WAITED",
+}
+
+
+def _call(standing: Standing, moment: JobMoment) -> str:
+    """The kind of step in a few capitals."""
+    if moment.kind == "fact":
+        return f"{moment.fact.upper()}: which one?"
+    if moment.kind == "group" and moment.step is not None:
+        return "LOOSEN" if moment.step.action == LOOSEN else "TIGHTEN"
+    return _CALLS.get(moment.kind, "ABANDONED" if standing.progress.abandoned else "SIGNED")
+
+
 def _headline(standing: Standing, moment: JobMoment) -> str:
-    step = moment.step
+    step, call = moment.step, _call(standing, moment)
     if step is None:
-        return {
-            "opening": "CAUTIONS",
-            "fact": f"{moment.fact.upper()}: which one?",
-            "sign-off": "SIGN-OFF",
-            "recheck": "SIGNED; rechecks stay due",
-        }.get(moment.kind, "ABANDONED" if standing.progress.abandoned else "SIGNED")
-    wanted = f", wanted {step.band.text}" if step.band else ""
-    return {
-        "safe": f"MUST BE SAFE: {step.title}",
-        "group": f"TIGHTEN: {step.title}" if step.action == "tighten" else f"LOOSEN: {step.title}",
-        "check": f"CHECK: {step.title}",
-        "reading": f"MEASURE: {step.title}{wanted}",
-        "wait": f"WAIT: {step.title}",
-        "waited": f"WAITED: {step.title}: is it so?",
-    }.get(moment.kind, step.lines[0])
+        return call
+    if moment.kind in ("alone", "page"):
+        return step.lines[0]
+    more = f", wanted {step.band.text}" if step.band else ""
+    return f"{call}: {step.title}{': is it so?' if moment.kind == 'waited' else more}"
 
 
-def _lines(standing: Standing, moment: JobMoment, now: datetime) -> Iterator[str]:
+def _lines(standing: Standing, moment: JobMoment, now: datetime, urgent: tuple[str, ...]) -> Iterator[str]:
     yield from _OWN_LINES[moment.kind](standing, moment) if moment.kind in _OWN_LINES else ()
     step = moment.step
     if step is None:
         return
-    yield from step.lines[1:] if moment.kind == "page" else ()
     if step.note:
         yield step.note
     if moment.due:
         yield f"due {due_text(moment.due, now)}"
     elif step.kind == "wait" and step.due:
         yield f"wanted: {step.due}"
-    value, outside = standing.progress.readings.get(step.number, ("", ""))
-    if outside:
-        yield f"last reading {value}: {outside}"
-    yield from _deadline_line(standing, step, now)
+    yield from urgent
     yield from (f"see: {source}" for source in step.sources)
 
 
-def _deadline_line(standing: Standing, step: JobStep, now: datetime) -> Iterator[str]:
+def _urgent(standing: Standing, step: JobStep, now: datetime) -> tuple[str, ...]:
+    """A reading outside its band, and how long there is until a deadline."""
+    value, outside = standing.progress.readings.get(step.number, ("", ""))
+    reading = (f"last reading {value}: {outside}",) if outside else ()
+    return (*reading, *deadline_line(standing, step, now))
+
+
+def deadline_line(standing: Standing, step: JobStep, now: datetime) -> Iterator[str]:
+    """Until when a step must be done, and how long that is; nothing where it has no deadline."""
     deadline = standing.deadline(step)
     if deadline is None:
         return
@@ -185,6 +239,23 @@ _OWN_LINES: dict[str, Callable[[Standing, JobMoment], Iterator[str]]] = {
     "fact": _fact_lines,
     "sign-off": _sign_lines,
 }
+
+
+def came_of(standing: Standing, step: JobStep, now: datetime) -> tuple[str, ...]:
+    """What has become of a group step once its walk was left: done, due or put down; and what comes then."""
+    walk = standing.walk(step)
+    if walk is None:
+        return ()
+    if standing.is_over(step):
+        after = walk.plan.after if walk.finished else ()
+        return (f"done: {step.title}", *(f"then: {line}" for line in after))
+    due = standing.due_at(step)
+    more = (
+        f"due {due_text(due, now)}"
+        if due
+        else f"put down at stage {walk.current.stage if walk.current else 0}"
+    )
+    return (f"{step.title}: {more}",)
 
 
 def due_lines(standing: Standing, now: datetime) -> tuple[str, ...]:

@@ -15,7 +15,7 @@ from torqref.library.group import Group
 from torqref.library.item import Item
 from torqref.library.job import Job
 from torqref.walk.fitted import adapter_of
-from torqref.walk.job_plan import LOOSEN, TIGHTEN, JobStep, fits
+from torqref.walk.job_plan import LOOSEN, TIGHTEN, JobPlan, JobStep, fits
 from torqref.walk.job_planner import make_job_plan
 from torqref.walk.plan import Dial, Plan
 from torqref.walk.planner import Bench, make_plan
@@ -107,7 +107,7 @@ def make_kit(
         job=job.name,
         assembly=job.assembly,
         tools=tuple(_merged(tools)),
-        parts=tuple(sorted(_parts(works, job), key=lambda part: not part.one_time)),
+        parts=supplies(plan, groups, known),
         fluids=job.fluids,
         missing=tuple(dict.fromkeys((*_unknown(job, facts or {}), *_missing(works, rack, today)))),
         invented=plan.invented,
@@ -248,10 +248,16 @@ def _merged(tools: Iterable[Tool]) -> Iterator[Tool]:
 # --- parts ------------------------------------------------------------------------------------------
 
 
-def _parts(works: tuple[_Work, ...], job: Job) -> Iterator[Supply]:
-    """Parts of the same name are counted together."""
+def supplies(plan: JobPlan, groups: Mapping[str, Group], facts: Mapping[str, str]) -> tuple[Supply, ...]:
+    """The parts of a job and of its groups, counted together by name, those used once first.
+
+    Args:
+        plan: the job.
+        groups: its groups, as far as the library has them.
+        facts: what is known of the vehicle.
+    """
     known: dict[str, Supply] = {}
-    for supply in _listed(works, job):
+    for supply in _listed(plan, groups, facts):
         before = known.get(supply.name)
         known[supply.name] = (
             supply
@@ -263,19 +269,17 @@ def _parts(works: tuple[_Work, ...], job: Job) -> Iterator[Supply]:
                 uses=tuple(dict.fromkeys((*before.uses, *supply.uses))),
             )
         )
-    yield from known.values()
+    return tuple(sorted(known.values(), key=lambda part: not part.one_time))
 
 
-def _listed(works: tuple[_Work, ...], job: Job) -> Iterator[Supply]:
-    seen: set[str] = set()
-    for work in works:
-        if work.group.id in seen:
-            continue
-        seen.add(work.group.id)
-        for part in work.group.parts:
-            uses = (work.group.name,)
+def _listed(plan: JobPlan, groups: Mapping[str, Group], facts: Mapping[str, str]) -> Iterator[Supply]:
+    put_on = (step for step in plan.steps if step.kind == "group" and step.action != LOOSEN)
+    used = dict.fromkeys(step.group for step in put_on if fits(step, facts))
+    for group in (groups[name] for name in used if name in groups):
+        for part in group.parts:
+            uses = (group.name,)
             yield Supply(name=part.name, count=part.count, one_time=part.one_time, uses=uses)
-    for item in job.parts:
+    for item in plan.parts:
         yield Supply(name=item.name, count=item.count or 1, one_time=item.one_time, note=item.note)
 
 

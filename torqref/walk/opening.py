@@ -32,6 +32,7 @@ class Request:
         by: who works, empty if unknown.
         new: begin a new walk though one is open.
         practice: walk for practice, and keep no record.
+        job: id of the job that the walk is a part of, empty for a walk of its own.
     """
 
     folder: Path
@@ -40,6 +41,7 @@ class Request:
     by: str = ""
     new: bool = False
     practice: bool = False
+    job: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,10 +65,7 @@ def open_group(group: Group, bench: Bench, request: Request, clock: Callable[[],
     if request.practice:
         return _begin(group, bench, request, wanted, clock)
     own, others = (None, ()) if request.new else open_walk(request.folder, wanted)
-    notes = tuple(
-        f"Bay {record.header.bay} has this walk open ({record.header.id}); it stays theirs."
-        for record in others
-    )
+    notes = tuple(_left_alone(record, request) for record in others)
     try:
         if own is not None:
             opened = go_on(own, group, bench.rack, request, clock)
@@ -77,6 +76,17 @@ def open_group(group: Group, bench: Bench, request: Request, clock: Callable[[],
     return replace(opened, notes=(*notes, *opened.notes))
 
 
+def _left_alone(record: Record, request: Request) -> str:
+    """An open walk that would fit, and why it is not gone on with here."""
+    header = record.header
+    if header.bay != request.bay:
+        return f"Bay {header.bay} has this walk open ({header.id}); it stays theirs."
+    return (
+        f"The job {header.of_job} has this walk open ({header.id}); it goes on there, "
+        "with `torqref job FILE`. This is another one."
+    )
+
+
 def _wanted(group: Group, bench: Bench, request: Request) -> Wanted:
     return Wanted(
         group=group.id,
@@ -84,6 +94,7 @@ def _wanted(group: Group, bench: Bench, request: Request) -> Wanted:
         action=bench.action,
         work_order=request.work_order,
         bay=request.bay,
+        job=request.job,
     )
 
 
@@ -155,6 +166,7 @@ def _begin(
         format=FORMAT,
         id=walk_id(group.id, now, request.folder),
         plan=plan,
+        of_job=request.job,
         bay=request.bay,
         work_order=request.work_order,
         by=request.by,

@@ -34,8 +34,7 @@ def make_plan(group: Group, bench: Bench) -> Plan | Refusal:
         return Refusal(text=bench.place, message=message, readings=group.places)
     wrench = bench.rack.wrench(bench.wrench) if bench.wrench else None
     if bench.wrench and wrench is None:
-        known = tuple(each.id for each in bench.rack.wrenches)
-        return Refusal(text=bench.wrench, message=f'no wrench "{bench.wrench}" in the rack', readings=known)
+        return bench.rack.lacking(bench.wrench)
     taken_apart = bench.action == LOOSEN
     targets, rounds = loosening(group, bench) if taken_apart else tightening(group, bench)
     dials: list[Dial] = []

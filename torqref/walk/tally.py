@@ -79,14 +79,15 @@ def _state(progress: Progress, moment: Moment, place: int) -> str:
     return "skipped" if (progress.round, place) in progress.skipped else "open"
 
 
+# Every word as it is said, with its meaning and the moments at which help and keys offer it.
 _ANYWHERE = ("bolt", "card", "stop", "whole", "marks", "measure")
-_WORDS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
+WORDS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("moved", "it moved, and is tight now", ("recheck",)),
     ("later", "not reachable yet", ("bolt",)),
     ("later N", "bolt N is not reachable yet", ("card",)),
     ("skip N", "leave bolt N out of this round", ("bolt", "card")),
-    ("trouble N", "something is wrong, by digit", (*_ANYWHERE, "question", "second-check")),
-    ("old N", "the parts are not new, by digit", ("parts",)),
+    ("trouble D", "something is wrong, by digit", (*_ANYWHERE, "question", "second-check")),
+    ("old D", "the parts are not new, by digit", ("parts",)),
     ("drag VALUE", "the measured drag of the locking nut", ("locking",)),
     ("actual VALUE", "what was really reached", ("bolt", "card")),
     ("found VALUE", "what it had before", ("bolt", "card", "stop")),
@@ -96,6 +97,7 @@ _WORDS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("unit", "the value to set in the next unit", ("bolt", "card", "stop")),
     ("measure VALUE", "the reading", ("measure",)),
     ("verify VALUE", "the second check", ("second-check",)),
+    ("sign NAME", "who works from here on", _ANYWHERE),
     ("sign NAME", "your name for the record", ("finished",)),
     ("undo", "take the last press back", (*_ANYWHERE, "second-check", "finished")),
     ("undo N", "take the tick of bolt N back", ("marks",)),
@@ -103,7 +105,7 @@ _WORDS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("afterwards", "entries from paper, made afterwards", ("bolt", "stop", "whole", "wait")),
     ("keep", "keep it as a draft group of your library", ("to keep",)),
     ("pause", "put it down", (*_ANYWHERE, "wait", "question", "second-check")),
-    ("abandon N", "end it unfinished, by digit", (*_ANYWHERE, "wait", "question")),
+    ("abandon D", "end it unfinished, by digit", (*_ANYWHERE, "wait", "question")),
 )
 _BY_DIGIT = ("trouble", "skip", "old", "abandon")
 
@@ -111,7 +113,7 @@ _BY_DIGIT = ("trouble", "skip", "old", "abandon")
 def words_now(progress: Progress, moment: Moment) -> tuple[tuple[str, str], ...]:
     """What can be said at this moment beside the main key."""
     kinds = {moment.kind, *_further(progress, progress.current, moment)}
-    return tuple((word, meaning) for word, meaning, places in _WORDS if kinds & set(places))
+    return tuple((word, meaning) for word, meaning, places in WORDS if kinds & set(places))
 
 
 def _further(progress: Progress, round_: Round | None, moment: Moment) -> set[str]:

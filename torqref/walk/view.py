@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from torqref.library.source import PRACTICE
+from torqref.library.source import PRACTICE, REFERENCE, UNVERIFIED
 from torqref.walk.heading import (
     SET,
     direction_of,
@@ -59,6 +59,7 @@ class View:
         words: what can be said now beside the main key, word and meaning.
         main: what the main key does.
         practice: the sentence that these are practice values or a practice walk, or empty.
+        unverified: the sentence that no second person has typed the values, or empty.
     """
 
     kind: str
@@ -86,6 +87,7 @@ class View:
     words: tuple[tuple[str, str], ...] = ()
     main: str = ""
     practice: str = ""
+    unverified: str = ""
 
 
 def view(progress: Progress, moment: Moment, now: datetime) -> View:
@@ -122,6 +124,7 @@ def view(progress: Progress, moment: Moment, now: datetime) -> View:
         words=words_now(progress, moment),
         main=_main(here, moment),
         practice=_practice(plan),
+        unverified=_unverified(plan),
     )
 
 
@@ -177,3 +180,9 @@ def _pointer(progress: Progress, step: Step | None) -> tuple[int, int] | None:
 def _practice(plan: Plan) -> str:
     said = (PRACTICE_WALK if plan.practice else "", PRACTICE if plan.invented else "")
     return ". ".join(part for part in said if part)
+
+
+def _unverified(plan: Plan) -> str:
+    """A shop's own values that one person alone has typed; what was typed just now needs no telling."""
+    said_already = plan.invented or plan.typed or REFERENCE in plan.source
+    return UNVERIFIED if plan.unverified and plan.action == "tighten" and not said_already else ""

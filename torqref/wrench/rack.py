@@ -9,7 +9,9 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Literal, TypeVar
 
+from torqref.document.escape import escape
 from torqref.document.problem import Problem
+from torqref.document.refusal import Refusal
 from torqref.quantity.term import Length
 from torqref.wrench.adapter import Part
 from torqref.wrench.scale import Scale
@@ -137,6 +139,12 @@ class Rack:
     def adapter(self, id_: str) -> Adapter | None:
         """The adapter with this id, capitals or not."""
         return _named(id_, self.adapters)
+
+    def lacking(self, id_: str) -> Refusal:
+        """Why there is no wrench of this id, with those that there are."""
+        known = tuple(each.id for each in self.wrenches)
+        mend = f"there are: {', '.join(known)}" if known else "it is empty; name your own with --rack FILE"
+        return Refusal(text=id_, message=f'no wrench "{escape(id_)}" in the rack; {mend}', readings=known)
 
 
 def _named(id_: str, tools: Iterable[_Tool]) -> _Tool | None:

@@ -1,0 +1,386 @@
+"""The job screen as lines: what is shown where, in whatever room there is; no keys, no state, no rule."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from torqref.screens.job_keys import IN_HELP
+from torqref.screens.job_layout import ALONE, CUT, LEAST_LIST, ROWS
+from torqref.screens.key import Key
+from torqref.screens.layout import allot
+from torqref.screens.lettering import HEIGHT, capitals, lettered
+from torqref.screens.library_panel import cut
+from torqref.screens.line import (
+    EMPTY,
+    Line,
+    Piece,
+    block,
+    cells,
+    fitted,
+    line,
+    shown,
+    sides,
+    width_of,
+    wrapped,
+)
+from torqref.screens.prompt import Prompt
+from torqref.walk.job_view import JobEntry, JobView
+
+_TONES = {
+    "safe": "warn",
+    "opening": "warn",
+    "alone": "stop",
+    "fact": "warn",
+    "wait": "stop",
+    "waited": "stop",
+}
+_MARKS = {
+    "done": ("x", "done"),
+    "now": (">", "now"),
+    "open": (".", "open"),
+    "later": ("~", "later"),
+    "due": ("=", "later"),
+    "left out": ("-", "later"),
+    "not for this one": (" ", "quiet"),
+}
+# Moments that have the screen for themselves.
+_BY_ITSELF = ("opening", "alone")
+# The main key where it does something only on a screen.
+_MAIN = {
+    "reading": "type the reading",
+    "wait": "put down",
+    "sign-off": "work order and name",
+    "recheck": "leave",
+    "finished": "leave",
+}
+# From this width a row of the list has room for the state in words.
+_WORDS = 56
+# Below this height large words are worth more than the steps around the present one.
+_TALL = 20
+_STATES = ("later", "due", "left out", "not for this one")
+# The words of a step up to here stand alone, too.
+_STOP = re.compile(r"[,;:] ")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listed:
+    """A list that takes the place of the step: its heading, and lines or all steps."""
+
+    heading: str
+    lines: tuple[str, ...] = ()
+    steps: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Showing:
+    """Everything the job screen shows.
+
+    Args:
+        view: what the core says.
+        options: digit and words of what may be chosen now.
+        keys: the keys that work now.
+        listed: a list in place of the step, or None.
+        page: which page of the words or of the list, from 0; -1 for the one that has the present step.
+        message: what became of the last key.
+        refused: whether that was a refusal.
+        prompt: the line being typed.
+        ascii_only: whether to keep to ASCII signs.
+    """
+
+    view: JobView
+    options: tuple[tuple[int, str], ...] = ()
+    keys: tuple[Key, ...] = ()
+    listed: Listed | None = None
+    page: int = 0
+    message: str = ""
+    refused: bool = False
+    prompt: Prompt | None = None
+    ascii_only: bool = False
+
+    def safe(self, text: str) -> str:
+        """Text as it may go to the terminal."""
+        return shown(text, ascii_only=self.ascii_only)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """The painted screen, how many pages its words take in this room, and which one it shows."""
+
+    lines: tuple[Line, ...]
+    pages: int = 1
+    page: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """One page of many lines: which of how many."""
+
+    lines: tuple[Line, ...]
+    number: int
+    count: int
+
+    @classmethod
+    def of(cls, lines: tuple[Line, ...], room: int, number: int) -> Page:
+        """The page with this number, or the last one where there are fewer."""
+        room = max(1, room)
+        count = max(1, -(-len(lines) // room))
+        here = next((row for row, said in enumerate(lines) if _is_now(said)), 0) // room
+        number = min(number, count - 1) if number >= 0 else here
+        kept = lines[number * room : (number + 1) * room]
+        return cls(lines=(*kept, *(EMPTY,) * (room - len(kept))), number=number, count=count)
+
+
+def _is_now(row: Line) -> bool:
+    return any(piece == Piece(*_MARKS["now"]) for piece in row)
+
+
+def paint_job(showing: Showing, width: int, height: int) -> Sheet:
+    """The job screen in this room, exactly as many lines as it has."""
+    names = _names(showing)
+    parts = {name: lines for name, lines in _parts(showing, width).items() if name in names}
+    listed = len(_steps(showing)) if "list" in names else 0
+    free = height - sum(len(lines) for lines in parts.values())
+    if height >= _TALL:
+        # A message takes its lines from the list, so that the words do not change their size when it comes.
+        free += len(parts["say"]) - 1 - min(LEAST_LIST, listed)
+    body = tuple(_body(showing, width, free))
+    wants = {name: len(lines) for name, lines in parts.items()} | {"body": len(body), "list": listed}
+    rows = _spaced(allot(height, wants, names, table=ROWS, cut=CUT))
+    page = Page.of(body, rows.get("body", 0), showing.page)
+    parts |= {"body": page.lines, "list": tuple(_window(showing, width, rows.get("list", 0)))}
+    parts |= _with_keys(showing, rows, page, width)
+    lines = block(_stacked(parts, rows, width, height), width, height)
+    return Sheet(lines=lines, pages=page.count, page=page.number)
+
+
+def _spaced(rows: dict[str, int]) -> dict[str, int]:
+    """Of a long list a line above the words and one below them is left blank."""
+    listed = rows.get("list", 0)
+    return rows | {"list": listed - 2} if listed > LEAST_LIST + 3 else rows
+
+
+def _names(showing: Showing) -> tuple[str, ...]:
+    """The parts that this moment shows."""
+    alone = showing.listed is not None or showing.view.kind in _BY_ITSELF
+    return ALONE if alone else tuple(ROWS)
+
+
+def _with_keys(showing: Showing, rows: dict[str, int], page: Page, width: int) -> dict[str, tuple[Line, ...]]:
+    """The keys; without a line of their own they stand where there is nothing to say."""
+    keys: tuple[Line, ...] = (_keys(showing, page, width),)
+    silent = not showing.message and showing.prompt is None
+    return {"keys": keys} | ({"say": keys} if silent and not rows.get("keys") else {})
+
+
+def _stacked(
+    parts: dict[str, tuple[Line, ...]], rows: dict[str, int], width: int, height: int
+) -> Iterator[Line]:
+    """All parts in reading order; what is over stands around the words and above the foot."""
+    over = height - sum(rows.values())
+    for name in ROWS:
+        count = rows.get(name, 0)
+        if name == "body" and over > 1:
+            over -= 1
+            yield EMPTY
+        if name == ("list" if rows.get("list") else "keys"):
+            yield from (EMPTY,) * over
+        yield from parts.get(name, ())[:count]
+
+
+def _parts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
+    """What each part would say if it had all the room; the words and the list are made to measure."""
+    view = showing.view
+    waiting = f"{len(view.due)} due: d shows what is waiting" if view.due and showing.listed is None else ""
+    return {
+        "title": (_title(showing, width),),
+        "track": (_track(showing, width),),
+        "bar": (_bar(showing, width),),
+        "options": tuple(_options(showing, width)),
+        "due": (line((f" {showing.safe(waiting)}", "strong")),) if waiting else (),
+        "keys": (EMPTY,),
+        "say": tuple(_say(showing, width)) or (EMPTY,),
+    }
+
+
+# --- head -------------------------------------------------------------------------------------------
+
+
+def _title(showing: Showing, width: int) -> Line:
+    """The repair; that the values are for practice is said in few words where the room is short."""
+    title, practice = showing.safe(showing.view.title), showing.view.practice
+    if cells(practice) + cells(title) + 4 > width:
+        practice = practice.partition(":")[0]
+    right = line((f" {practice} ", "practice")) if practice else EMPTY
+    room = max(0, width - width_of(right))
+    return fitted((*fitted(line((f" {title}", "title")), room, "title"), *right), width, "title")
+
+
+def _track(showing: Showing, width: int) -> Line:
+    """Every step as its mark, the present one always in sight, and how many are done in words."""
+    steps = _steps(showing)
+    end = line((f"{showing.view.done} ", "strong"))
+    room = width - width_of(end) - 2
+    now = next((place for place, step in enumerate(steps) if step.state == "now"), len(steps) - 1)
+    first = max(0, min(now - room // 2, len(steps) - room))
+    marks = tuple(Piece(*_MARKS[step.state]) for step in steps[first : first + max(0, room)])
+    return sides((Piece(" "), *marks), end, width)
+
+
+def _steps(showing: Showing) -> tuple[JobEntry, ...]:
+    """The steps that are for this one."""
+    return tuple(step for step in showing.view.strip if step.state != "not for this one")
+
+
+def _bar(showing: Showing, width: int) -> Line:
+    """What kind of step it is, and which of how many."""
+    view, listed = showing.view, showing.listed
+    tone = _TONES.get(view.kind, "way") if listed is None else "way"
+    call = showing.safe(listed.heading if listed is not None else view.call)
+    count = showing.safe(view.count)
+    end = line((f"{count} ", tone)) if count and cells(call) + cells(count) + 3 <= width else EMPTY
+    room = width - width_of(end)
+    return (*fitted(line((f" {call}", tone)), room, tone), *end)
+
+
+# --- the words of the step --------------------------------------------------------------------------
+
+
+def _body(showing: Showing, width: int, free: int) -> Iterator[Line]:
+    """The words, what is wanted and what to mind; or the list that was asked for."""
+    if showing.listed is not None:
+        yield from _listing(showing, showing.listed, width)
+        return
+    words, rest = tuple(_words(showing, width)), tuple(_rest(showing, width))
+    whole, part = _large(showing, width)
+    drawn, told = _wanted(showing, width)
+    head = next(
+        (
+            (*said, *wanted)
+            for wanted in (drawn, told)
+            for said in ((*whole, EMPTY) if whole else (), (*part, EMPTY, *words) if part else (), words)
+            if said and (wanted or not told) and len(said) + len(wanted) + len(rest) < free
+        ),
+        (*words, *told),
+    )
+    yield from (*head, *rest)
+
+
+def _large(showing: Showing, width: int) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
+    """The words in block letters: all of them, and all up to the first stop in them; nothing of a page."""
+    texts = showing.view.texts
+    if showing.ascii_only or len(texts) != 1:
+        return (), ()
+    text = showing.safe(texts[0])
+    whole, part = _drawn(capitals(text), width, "strong"), _STOP.split(text, maxsplit=1)[0]
+    return whole, _drawn(capitals(part), width, "strong") if part != text else ()
+
+
+def _drawn(text: str, width: int, tone: str) -> tuple[Line, ...]:
+    return tuple((Piece(" "), Piece(row, tone)) for row in lettered(text, width - 2))
+
+
+def _words(showing: Showing, width: int) -> Iterator[Line]:
+    """The words of the step, wrapped; several of them stand apart, each with a dash."""
+    texts = showing.view.texts
+    for text in texts:
+        head = "- " if len(texts) > 1 else ""
+        for part in wrapped(f"{head}{showing.safe(text)}", width - 2, "strong", len(head)):
+            yield (Piece(" "), *part)
+
+
+def _wanted(showing: Showing, width: int) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
+    """What a reading must lie in: in block letters, a number and its unit never parted, and as one line."""
+    wanted = showing.safe(showing.view.wanted)
+    if not wanted:
+        return (), ()
+    large = () if showing.ascii_only else _drawn(wanted, width, "set")
+    told = tuple((Piece(" "), *part) for part in wrapped(f"WANTED {wanted}", width - 2, "set"))
+    return ((line((" WANTED", "quiet")), *large, EMPTY) if len(large) == HEIGHT else ()), told
+
+
+def _rest(showing: Showing, width: int) -> Iterator[Line]:
+    """A line that must be seen from afar has a ground of its own; so have the cautions of the whole job."""
+    view = showing.view
+    for text in (*view.urgent, *(each for each in view.lines if each not in view.urgent)):
+        tone = "stop" if text in view.urgent else "plain"
+        opening = view.kind == "opening"
+        for place, part in enumerate(wrapped(showing.safe(text), width - 4, "strong" if opening else tone)):
+            head = "- " if opening and not place else "  " if opening else ""
+            said = (Piece(f" {head}", tone), *part)
+            yield fitted(said, width, tone) if tone == "stop" else said
+
+
+def _listing(showing: Showing, listed: Listed, width: int) -> Iterator[Line]:
+    if listed.steps:
+        yield from (_row(showing, entry, width) for entry in showing.view.strip)
+        return
+    for text in listed.lines:
+        yield from ((Piece(" "), *part) for part in wrapped(showing.safe(text), width - 2, "plain", 2))
+
+
+# --- options, list, foot ----------------------------------------------------------------------------
+
+
+def _options(showing: Showing, width: int) -> Iterator[Line]:
+    for digit, text in showing.options:
+        for place, part in enumerate(wrapped(showing.safe(text), width - 6, "strong")):
+            head = (Piece(" "), Piece(f" {digit} ", "key"), Piece(" ")) if not place else (Piece("     "),)
+            yield (*head, *part)
+
+
+def _window(showing: Showing, width: int, room: int) -> Iterator[Line]:
+    """So many steps around the present one: a third of them before it, the others to come."""
+    steps = _steps(showing)
+    now = next((place for place, step in enumerate(steps) if step.state == "now"), len(steps) - 1)
+    first = max(0, min(now - max(1, room // 3), len(steps) - room))
+    yield from (_row(showing, entry, width) for entry in steps[first : first + room])
+
+
+def _row(showing: Showing, entry: JobEntry, width: int) -> Line:
+    """A step: its mark, number and words, and what adds to its state."""
+    mark, tone = _MARKS[entry.state]
+    said = "strong" if entry.state == "now" else "quiet" if entry.state == "done" else "plain"
+    more = ", ".join(part for part in (entry.state if entry.state in _STATES else "", entry.more) if part)
+    end = line((f"{showing.safe(more)} ", "later" if entry.state in _STATES else "quiet")) if more else EMPTY
+    room = width - 2
+    if not end or width < _WORDS or width_of(end) > room // 2:
+        end = EMPTY
+    lead = (Piece(" "), Piece(mark, tone), Piece(f" {entry.number:>2} ", said))
+    text = cut(showing.safe(entry.text), room - width_of(lead) - width_of(end))
+    return (*lead, Piece(text, said), Piece("  "), *end)
+
+
+def _say(showing: Showing, width: int) -> Iterator[Line]:
+    """What became of the last key, and the line being typed."""
+    tone = "trouble" if showing.refused else "strong"
+    if showing.message:
+        for part in wrapped(showing.safe(showing.message), width - 2, tone):
+            yield (Piece(" ", tone), *part, Piece(" ", tone))
+    if showing.prompt is not None:
+        yield fitted(showing.prompt.painted(width, ascii_only=showing.ascii_only), width)
+
+
+def _keys(showing: Showing, page: Page, width: int) -> Line:
+    """The main key and as many others as there is room for; the help comes last and always fits."""
+    more = page.number + 1 < page.count
+    word = f"more, {page.number + 1} of {page.count}" if more else _main(showing)
+    told = [("enter", word)] if word else []
+    if showing.listed is None:
+        told += [(key.letter, key.word) for key in showing.keys if key.letter not in IN_HELP]
+    said: list[Piece] = []
+    room = width - len("  h help")
+    for letter, text in told:
+        pieces = (Piece(f" {letter} ", "key"), Piece(f" {text} ", "quiet"))
+        if width_of(tuple(said)) + width_of(pieces) > room:
+            break
+        said.extend(pieces)
+    return (*said, Piece(" h ", "key"), Piece(" help", "quiet"))
+
+
+def _main(showing: Showing) -> str:
+    """What the main key does now."""
+    if showing.listed is not None:
+        return "back"
+    return showing.view.main or _MAIN.get(showing.view.kind, "")

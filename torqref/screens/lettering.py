@@ -1,0 +1,131 @@
+"""Words in block letters of our own, three lines high, so that a step reads from afar where there is room.
+
+Letters are drawn on six half lines, most of them five cells wide. Words stand in capitals; what follows a
+number stays as it is written, since mm and MM are not the same.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from functools import lru_cache
+from types import MappingProxyType
+
+from torqref.screens.digits import LETTERS, SMALL_FIGURES
+
+HEIGHT = 3
+_GAP, _BLANK = 1, 2
+_CAPITALS = {
+    "A": (".###.", "#...#", "#...#", "#####", "#...#", "#...#"),
+    "B": ("####.", "#...#", "####.", "#...#", "#...#", "####."),
+    "C": (".####", "#....", "#....", "#....", "#....", ".####"),
+    "D": ("####.", "#...#", "#...#", "#...#", "#...#", "####."),
+    "E": ("#####", "#....", "####.", "#....", "#....", "#####"),
+    "F": ("#####", "#....", "####.", "#....", "#....", "#...."),
+    "G": (".####", "#....", "#....", "#..##", "#...#", ".####"),
+    "H": ("#...#", "#...#", "#####", "#...#", "#...#", "#...#"),
+    "I": ("###", ".#.", ".#.", ".#.", ".#.", "###"),
+    "J": ("...##", "....#", "....#", "....#", "#...#", ".###."),
+    "K": ("#...#", "#..#.", "###..", "#..#.", "#...#", "#...#"),
+    "L": ("#....", "#....", "#....", "#....", "#....", "#####"),
+    "M": ("#...#", "##.##", "#.#.#", "#...#", "#...#", "#...#"),
+    "N": ("#...#", "##..#", "#.#.#", "#..##", "#...#", "#...#"),
+    "O": (".###.", "#...#", "#...#", "#...#", "#...#", ".###."),
+    "P": ("####.", "#...#", "#...#", "####.", "#....", "#...."),
+    "Q": (".###.", "#...#", "#...#", "#.#.#", "#..#.", ".##.#"),
+    "R": ("####.", "#...#", "#...#", "####.", "#..#.", "#...#"),
+    "S": (".####", "#....", ".###.", "....#", "....#", "####."),
+    "T": ("#####", "..#..", "..#..", "..#..", "..#..", "..#.."),
+    "U": ("#...#", "#...#", "#...#", "#...#", "#...#", ".###."),
+    "V": ("#...#", "#...#", "#...#", ".#.#.", ".#.#.", "..#.."),
+    "W": ("#...#", "#...#", "#...#", "#.#.#", "##.##", "#...#"),
+    "X": ("#...#", ".#.#.", "..#..", "..#..", ".#.#.", "#...#"),
+    "Y": ("#...#", ".#.#.", "..#..", "..#..", "..#..", "..#.."),
+    "Z": ("#####", "...#.", "..#..", ".#...", "#....", "#####"),
+}
+_SIGNS = {
+    ",": ("..", "..", "..", "..", ".#", "#."),
+    ":": (".", "#", ".", ".", "#", "."),
+    ";": ("..", ".#", "..", "..", ".#", "#."),
+    "-": ("...", "...", "###", "...", "...", "..."),
+    "–": ("....", "....", "####", "....", "....", "...."),
+    "/": ("...#", "...#", "..#.", ".#..", "#...", "#..."),
+    "(": (".#", "#.", "#.", "#.", "#.", ".#"),
+    ")": ("#.", ".#", ".#", ".#", ".#", "#."),
+    "=": ("....", "####", "....", "####", "....", "...."),
+    "<": ("...#", "..#.", ".#..", "..#.", "...#", "...."),
+    ">": ("#...", ".#..", "..#.", ".#..", "#...", "...."),
+    "≤": ("..#", ".#.", "#..", ".#.", "..#", "###"),
+    "≥": ("#..", ".#.", "..#", ".#.", "#..", "###"),
+    "'": ("#", "#", ".", ".", ".", "."),
+    "!": ("#", "#", "#", "#", ".", "#"),
+    "?": (".##.", "#..#", "..#.", ".#..", "....", ".#.."),
+    "%": ("#..#", "...#", "..#.", ".#..", "#...", "#..#"),
+    "h": ("#...", "#...", "###.", "#..#", "#..#", "#..#"),
+    "r": ("...", "...", "#.#", "##.", "#..", "#.."),
+    "s": ("....", "....", ".###", "##..", "..##", "###."),
+    "e": ("....", ".##.", "#..#", "####", "#...", ".##."),
+}
+# The letters of the units have five rows; a row of blanks stands above them.
+_UNITS = {
+    sign: ("." * len(rows[0]), *rows)
+    for sign, rows in LETTERS.items()
+    if sign.islower() or sign in ("·", "°")
+}
+GLYPHS: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {**_UNITS, **SMALL_FIGURES, **_CAPITALS, **_SIGNS, " ": ("." * _BLANK,) * (2 * HEIGHT)}
+)
+
+
+def capitals(text: str) -> str:
+    """Words in capitals; a word behind a number may be a unit and stays as it is.
+
+    >>> capitals("oil 6.2 l filled, gap 0.05 mm")
+    'OIL 6.2 l FILLED, GAP 0.05 mm'
+    """
+    said: list[str] = []
+    for word in text.split():
+        is_unit = bool(said) and said[-1][-1:].isdigit() and all(char in GLYPHS for char in word)
+        said.append(word if is_unit else word.upper())
+    return " ".join(said)
+
+
+@lru_cache(maxsize=64)
+def lettered(text: str, width: int) -> tuple[str, ...]:
+    """A text in block letters on as many lines as it takes, a blank line between; empty where it cannot be.
+
+    Args:
+        text: what is to be drawn, as it is to be drawn.
+        width: cells there are.
+    """
+    rows: list[str] = []
+    for words in _broken(text, width):
+        if any(char not in GLYPHS for char in words) or _width(words) > width:
+            return ()
+        rows.extend(("", *_drawn(words)) if rows else _drawn(words))
+    return tuple(rows)
+
+
+def _broken(text: str, width: int) -> Iterator[str]:
+    """The words, as many on a line as fit."""
+    here = ""
+    for word in text.split():
+        joined = f"{here} {word}" if here else word
+        if here and _width(joined) > width:
+            yield here
+            joined = word
+        here = joined
+    if here:
+        yield here
+
+
+def _width(words: str) -> int:
+    return sum(len(GLYPHS[char][0]) + _GAP for char in words if char in GLYPHS) - _GAP
+
+
+_HALVES = {("#", "#"): "█", ("#", "."): "▀", (".", "#"): "▄", (".", "."): " "}
+
+
+def _drawn(words: str) -> Iterator[str]:
+    rows = [("." * _GAP).join(GLYPHS[char][row] for char in words) for row in range(2 * HEIGHT)]
+    for upper, lower in zip(rows[::2], rows[1::2], strict=True):
+        yield "".join(_HALVES[pair] for pair in zip(upper, lower, strict=True)).rstrip()

@@ -1,0 +1,198 @@
+"""One walk or job as a line of a list: what it is filtered by, and what the list shows of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from datetime import datetime
+from pathlib import Path
+
+from torqref.document.problem import Problem
+from torqref.sheets.job_record import open_due
+from torqref.walk.archive import Record, journals, read_record
+from torqref.walk.audit import due_line
+from torqref.walk.glance import Glance, glance
+from torqref.walk.job_archive import JobRecord, job_journals, read_job_record
+from torqref.walk.journal import ENDING
+
+# States in which something is still to come.
+WAITING = ("due", "recheck due")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Summary:
+    """What a list shows of a walk or a job.
+
+    Args:
+        id: its name.
+        path: its journal.
+        groups: the group of a walk, all groups of a job.
+        name, place, action, assembly: what was walked.
+        bay, work_order, started, ended: of the record; ended is empty while it is open.
+        people: everybody whose name it has.
+        state: as the record has it, such as `open`, `due`, `finished`, `signed`.
+        invented: whether its values are practice values.
+        is_job: whether it is a job.
+        typed: whether it was a quick walk, with no library group behind it.
+        waits: whether something is due.
+        damaged: whether a line of its journal is damaged.
+        due: when it is due, ISO 8601, as far as that is a time.
+        fingerprint: of the library group that a walk was made from.
+        record: the record itself where it is open or waits.
+        said: everything that typed words are looked for in, in small letters.
+    """
+
+    id: str
+    path: Path
+    groups: tuple[str, ...]
+    name: str
+    place: str = ""
+    action: str = "tighten"
+    assembly: str = ""
+    bay: str = ""
+    work_order: str = ""
+    started: str = ""
+    ended: str = ""
+    people: tuple[str, ...] = ()
+    state: str = "open"
+    invented: bool = False
+    is_job: bool = False
+    typed: bool = False
+    waits: bool = False
+    damaged: bool = False
+    due: str = ""
+    fingerprint: str = ""
+    record: Record | JobRecord | None = None
+    said: str = ""
+
+    @property
+    def title(self) -> str:
+        """What was walked, in few words: a job and a loosening say so."""
+        verb = "JOB " if self.is_job else "LOOSEN: " if self.action == "loosen" else ""
+        return f"{verb}{self.name}" + (f", {self.place}" if self.place else "")
+
+    @property
+    def is_open(self) -> bool:
+        """Whether it can be gone on with."""
+        return self.state in ("open", "due")
+
+
+def _worded(summary: Summary) -> Summary:
+    """The same with everything that typed words are looked for in, put together once."""
+    open_, job = "open" if summary.is_open else "", "job" if summary.is_job else ""
+    facts = (summary.title, summary.id, summary.assembly, summary.bay, summary.work_order, summary.state)
+    said = (*facts, *summary.groups, *summary.people, summary.started[:10], open_, job)
+    return replace(summary, said="\n".join(said).casefold())
+
+
+def people(record: Record | JobRecord) -> tuple[str, ...]:
+    """Everybody whose name the record has, each once."""
+    names = [record.header.by, *(event.by for event in record.told.events)]
+    return tuple(dict.fromkeys(name for name in names if name))
+
+
+def walk_summary(record: Record) -> Summary:
+    """A walk in a list."""
+    header, plan = record.header, record.header.plan
+    summary = Summary(
+        id=header.id,
+        path=record.told.path,
+        groups=(plan.group,),
+        name=plan.name,
+        place=plan.place,
+        action=plan.action,
+        assembly=plan.assembly,
+        bay=header.bay,
+        work_order=header.work_order,
+        started=header.started,
+        ended=record.finished_at,
+        people=people(record),
+        state=record.state,
+        invented=plan.invented,
+        typed=bool(plan.typed),
+        waits=record.state == "due",
+        damaged=record.told.damaged,
+        due=record.progress.due if record.state == "due" else "",
+        fingerprint=plan.fingerprint,
+        record=record if record.is_open else None,
+    )
+    return _worded(summary)
+
+
+def job_summary(record: JobRecord) -> Summary:
+    """A job in a list."""
+    header, plan = record.header, record.plan
+    waits = any(open_due(record))
+    summary = Summary(
+        id=header.id,
+        path=record.told.path,
+        groups=tuple(dict.fromkeys(step.group for step in plan.steps if step.group)),
+        name=plan.name,
+        assembly=plan.assembly,
+        bay=header.bay,
+        work_order=record.progress.work_order,
+        started=header.started,
+        ended=record.finished_at,
+        people=people(record),
+        state=record.state,
+        invented=plan.invented,
+        is_job=True,
+        waits=waits,
+        damaged=record.told.damaged,
+        record=record if waits or record.state in ("open", "due") else None,
+    )
+    return _worded(summary)
+
+
+def _glanced(path: Path, seen: Glance) -> Summary:
+    summary = Summary(
+        id=seen.id,
+        path=path,
+        groups=(seen.group,),
+        name=seen.name,
+        place=seen.place,
+        action=seen.action,
+        assembly=seen.assembly,
+        bay=seen.bay,
+        work_order=seen.work_order,
+        started=seen.started,
+        ended=seen.ended,
+        people=seen.people,
+        state=seen.state,
+        invented=seen.invented,
+        typed=seen.typed,
+        fingerprint=seen.fingerprint,
+    )
+    return _worded(summary)
+
+
+def record_paths(folder: Path) -> tuple[Path, ...]:
+    """The journals of walks and jobs in a folder, newest first by their names."""
+    found = (*journals(folder), *job_journals(folder))
+    return tuple(sorted(found, key=lambda path: path.name, reverse=True))
+
+
+def read_summary(path: Path) -> tuple[Summary | None, tuple[Problem, ...]]:
+    """A journal in a list, and what is wrong with its file; an ended walk is not read event by event."""
+    if path.suffix != ENDING:
+        job, problems = read_job_record(path, state_only=True)
+        return (None if job is None else job_summary(job)), problems
+    seen = glance(path)
+    if seen is not None:
+        return _glanced(path, seen), ()
+    walk, problems = read_record(path)
+    return (None if walk is None else walk_summary(walk)), problems
+
+
+def due_lines(summary: Summary, now: datetime) -> tuple[str, ...]:
+    """What a walk or a job waits for, a line each; nothing where it waits for nothing."""
+    if isinstance(summary.record, JobRecord):
+        return tuple(f"{summary.name}: {item}" for item in open_due(summary.record))
+    return (due_line(summary.record, now),) if summary.record is not None and summary.waits else ()
+
+
+def all_due(summaries: Iterable[Summary], now: datetime) -> Iterator[str]:
+    """Every line of what waits, what is due first on top."""
+    waiting = (summary for summary in summaries if summary.waits)
+    for summary in sorted(waiting, key=lambda summary: summary.due or "9999"):
+        yield from due_lines(summary, now)
