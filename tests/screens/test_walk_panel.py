@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.screens.bay import holds
 from tests.screens.stage import SIZES, shipped
 from torqref.screens.digits import LETTER_SIZES, LETTERS_HUGE, figures, letters
 from torqref.screens.digits import SIZES as FIGURE_SIZES
@@ -90,23 +91,15 @@ def test_bolt_number_unit_and_direction_are_never_dropped(width: int, height: in
     flat = "\n".join(said)
     assert view.direction.upper() in flat
     assert "N·m" in flat
-    drawn = any(_holds(said, figures("60", size)) for size in FIGURE_SIZES)
+    drawn = any(holds(said, figures("60", size)) for size in FIGURE_SIZES)
     assert drawn or "SET 60 N·m" in flat
     assert "BOLT" in flat or "bolt 7" in flat
-
-
-def _holds(said: list[str], rows: tuple[str, ...]) -> bool:
-    """Whether block figures stand somewhere in these lines."""
-    return any(
-        all(row in line for row, line in zip(rows, said[first:], strict=False))
-        for first in range(len(said) - len(rows) + 1)
-    )
 
 
 @pytest.mark.parametrize("size", SIZES)
 def test_the_figures_have_five_lines_or_more_where_there_is_room(size: tuple[int, int]) -> None:
     said = texts(showing(), size)
-    lines = [five for five in FIGURE_SIZES if _holds(said, figures("60", five))]
+    lines = [five for five in FIGURE_SIZES if holds(said, figures("60", five))]
     assert lines
     assert lines[0].height >= (5 if size[1] >= 18 else 3)
 
@@ -115,7 +108,7 @@ def test_at_a_hundred_by_thirty_the_figures_are_at_least_twelve_millimetres_high
     # A 14-inch screen of 16 to 9 is 174 mm high; 30 lines of it are 5.8 mm each. ISO 9241-303: 20 minutes
     # of arc, which is 12 mm at two metres (from memory).
     said = texts(showing(), (100, 30))
-    height = max(size.height for size in FIGURE_SIZES if _holds(said, figures("60", size)))
+    height = max(size.height for size in FIGURE_SIZES if holds(said, figures("60", size)))
     assert height * 174 / 30 >= 12
 
 
@@ -193,8 +186,7 @@ def test_the_stage_that_is_now_is_in_the_strip_whatever_the_room() -> None:
 def test_big_shows_larger_figures_and_leaves_the_rest_out() -> None:
     small, big = texts(showing(), (80, 24)), texts(showing(big=True), (80, 24))
     heights = [
-        max(size.height for size in FIGURE_SIZES if _holds(said, figures("60", size)))
-        for said in (small, big)
+        max(size.height for size in FIGURE_SIZES if holds(said, figures("60", size))) for said in (small, big)
     ]
     assert heights[1] > heights[0]
     assert "SPEC" not in "\n".join(big)
@@ -244,7 +236,7 @@ def test_undo_is_named_first_beside_the_main_key(size: tuple[int, int]) -> None:
 def test_from_eighty_by_twentyfour_on_the_unit_is_drawn_as_large_letters(number: str, unit: str) -> None:
     for size in ((80, 24), (100, 30)):
         said = texts(showing(replace(BOLT, number=number, unit=unit)), size)
-        assert any(_holds(said, letters(unit, letter_size)) for letter_size in LETTER_SIZES)
+        assert any(holds(said, letters(unit, letter_size)) for letter_size in LETTER_SIZES)
 
 
 @pytest.mark.parametrize("number", ["60", "24.0", "126.5"])
@@ -254,10 +246,10 @@ def test_the_big_view_has_figures_unit_and_direction_in_every_room(
 ) -> None:
     said = texts(showing(replace(BOLT, number=number), big=True), size)
     flat = "\n".join(said)
-    heights = [five.height for five in FIGURE_SIZES if _holds(said, figures(number, five))]
+    heights = [five.height for five in FIGURE_SIZES if holds(said, figures(number, five))]
     assert heights
     assert heights[0] >= 5
-    assert any(_holds(said, letters("N·m", letter_size)) for letter_size in LETTER_SIZES)
+    assert any(holds(said, letters("N·m", letter_size)) for letter_size in LETTER_SIZES)
     assert "CLOCKWISE >>>" in flat
     assert "BOLT" in flat
     assert "SPEC" not in flat
@@ -267,7 +259,7 @@ def test_the_big_view_has_figures_unit_and_direction_in_every_room(
 def test_where_there_is_no_number_the_word_is_read_from_afar(headline: str, kind: str) -> None:
     view = replace(BOLT, kind=kind, headline=headline, number="", unit="", bolt="", direction="")
     said = texts(showing(view), (100, 30))
-    assert _holds(said, letters(headline.partition(":")[0], LETTERS_HUGE))
+    assert holds(said, letters(headline.partition(":")[0], LETTERS_HUGE))
 
 
 LOOKED_AT = {"bolt": BOLT, "stop": STOP}

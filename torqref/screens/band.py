@@ -102,6 +102,12 @@ def size_for(band: Band, width: int, height: int) -> Size | None:
     return fitting[0] if fitting else None
 
 
+def draws_unit(band: Band, width: int, height: int) -> bool:
+    """Whether the unit stands beside the number in block letters, in so many lines of label and figures."""
+    size = size_for(band, width, height - 1)
+    return size is not None and bool(_unit_block(band, size, width - _width(_blocks(band, size))))
+
+
 def _width(blocks: Sequence[Block]) -> int:
     return 2 * _MARGIN + sum(block.width for block in blocks) + _GAP * (len(blocks) - 1)
 
@@ -171,9 +177,7 @@ def big_lines(band: Band, width: int, height: int) -> tuple[Line, ...]:
     beside = figure_lines(band, width, height)
     if not band.number or band.word or band.unit == "°":
         return beside
-    size = size_for(band, width, height - 1)
-    has_unit = size is not None and bool(_unit_block(band, size, width - _width(_blocks(band, size))))
-    least = len(beside) if has_unit else _LEAST_WITH_UNIT
+    least = len(beside) if draws_unit(band, width, height) else _LEAST_WITH_UNIT
     stacked = (_stacked(band, size, width, height) for size in SIZES if size.height >= least)
     return next((lines for lines in stacked if lines), beside)
 
