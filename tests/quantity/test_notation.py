@@ -152,6 +152,53 @@ VALUES: list[tuple[str, float | None, float | None, float | None, str, float]] =
     ("22 N·m, 16 ft-lb, 2.2 kgf·m", N, 22, N, "N·m", 22),
     ("22 N·m (16 ft-lb; 195 in-lb)", N, 22, N, "N·m", 22),
     ("22 N·m = 16 ft-lb", N, 22, N, "N·m", 22),
+    # pages in other languages
+    ("25 newtons-mètre", N, 25, N, "N·m", 25),
+    ("25 Newtonmetern", N, 25, N, "N·m", 25),
+    ("25 newton metri", N, 25, N, "N·m", 25),
+    ("25 Н·м", N, 25, N, "N·m", 25),
+    ("25 Нм", N, 25, N, "N·m", 25),
+    ("25 даН·м", N, 25, N, "daN·m", 250),
+    ("2,5 кгс·м", N, 2.5, N, "kgf·m", 24.516625),
+    ("25 кгс·см", N, 25, N, "kgf·cm", 2.4516625),
+    ("25 牛·米", N, 25, N, "N·m", 25),
+    ("25 N･m", N, 25, N, "N·m", 25),
+    ("25 lb-pi", N, 25, N, "ft-lb", 33.8954487),
+    ("25 libras pie", N, 25, N, "ft-lb", 33.8954487),
+    ("25 lb-po", N, 25, N, "in-lb", 2.8246207),
+    ("25 lb-pulg", N, 25, N, "in-lb", 2.8246207),
+    ("2,0 à 2,5 m.daN", 2, 2.25, 2.5, "daN·m", 22.5),
+    ("von 20 bis 25 Nm", 20, 22.5, 25, "N·m", 22.5),
+    ("20 a 25 Nm", 20, 22.5, 25, "N·m", 22.5),
+    ("20÷25 Nm", 20, 22.5, 25, "N·m", 22.5),
+    ("1'200 Nm", N, 1200, N, "N·m", 1200),
+    ("maxi 12 Nm", N, N, 12, "N·m", 12),
+    ("5 kgf·mm", N, 5, N, "kgf·mm", 0.04903325),
+    # as the standards and Japanese pages write it: NIST SP 811 (2008), 7.7, for the brackets
+    ("(20 to 25) N·m", 20, 22.5, 25, "N·m", 22.5),
+    ("(25 ± 2) N·m", 23, 25, 27, "N·m", 25),
+    ("25 N·m {255 kgf·cm, 18 ft·lbf}", N, 25, N, "N·m", 25),
+    ("25 [N·m]", N, 25, N, "N·m", 25),
+    ("25 (Nm)", N, 25, N, "N·m", 25),
+    ("25\tNm", N, 25, N, "N·m", 25),
+    # ranges, limits and tolerances in words
+    ("20 up to 25 Nm", 20, 22.5, 25, "N·m", 22.5),
+    ("between 20 & 25 Nm", 20, 22.5, 25, "N·m", 22.5),
+    ("min 20 Nm - max 25 Nm", 20, 22.5, 25, "N·m", 22.5),
+    ("20 Nm min – 25 Nm max", 20, 22.5, 25, "N·m", 22.5),
+    ("Maximum torque: 25 Nm", N, N, 25, "N·m", 25),
+    ("25 Nm, do not exceed", N, N, 25, "N·m", 25),
+    ("don't exceed 25 Nm", N, N, 25, "N·m", 25),
+    ("25 Nm, max", N, N, 25, "N·m", 25),
+    ("25 Nm -/+ 2", 23, 25, 27, "N·m", 25),
+    ("25 Nm, ± 2 Nm", 23, 25, 27, "N·m", 25),
+    ("25 Nm tol. ±2", 23, 25, 27, "N·m", 25),
+    ("25 Nm, tolerance +2/-1", 24, 25, 27, "N·m", 25),
+    ("25 Nm give or take 2", 23, 25, 27, "N·m", 25),
+    ("25 Nm +/- 8 pct", 23, 25, 27, "N·m", 25),
+    ("nominal 25 Nm", N, 25, N, "N·m", 25),
+    # 18 ± 1 ft-lb is 23.0 to 25.8 N·m: both of its numbers are rounded
+    ("25 ± 2 Nm (18 ± 1 ft-lb)", 23, 25, 27, "N·m", 25),
 ]
 
 # text, stages: a number is a torque in N·m, a string an angle in degrees or a word for by hand
@@ -193,6 +240,14 @@ CHAINS: list[tuple[str, list[float | str]]] = [
     ("1 turn + 90°", ["360", "90"]),
     ("90° = 1/4 turn", ["90"]),
     ("90° (1/4 turn)", ["90"]),
+    ("Step 1 20 Nm Step 2 40 Nm", [20, 40]),
+    ("Step one: 20 Nm; step two: 90°", [20, "90"]),
+    ("first pass 20 Nm, second pass 40 Nm, final pass 90°", [20, 40, "90"]),
+    ("1st stage 20 Nm, 2nd stage 90°", [20, "90"]),
+    ("Stage 1 snug, Stage 2 20 Nm", ["hand", 20]),
+    ("1: 20 Nm 2: 40 Nm", [20, 40]),
+    ("30 Nm + 90 grados", [30, "90"]),
+    ("30 Nm + 90° cw", [30, "90"]),
 ]
 
 
@@ -266,6 +321,8 @@ def test_a_turn_keeps_its_limits_and_its_direction(
         ("about 25 N·m", "gives no limits"),
         ("30 N·m + 60 N·m", "not added"),
         ("33,6 ft/lbs (45,3 Nm)", "0.6 % off"),
+        ("2-24 N·m", "from 2 to 24, 12 times as much"),
+        ("25.000 N·m", '"25.000" is read as 25;'),
     ],
 )
 def test_an_unusual_way_of_writing_is_read_with_a_note(text: str, words: str) -> None:
@@ -275,7 +332,18 @@ def test_an_unusual_way_of_writing_is_read_with_a_note(text: str, words: str) ->
 
 
 @pytest.mark.parametrize(
-    "text", ["24 N·m", "24 Nm", "16 Ft. Lbs", "16 FT-LB", "16 ft lbs", "2.5 kgm", "96 in-lb", "30 N·m + 90°"]
+    "text",
+    [
+        "7-15 ft-lb",
+        "24 N·m",
+        "24 Nm",
+        "16 Ft. Lbs",
+        "16 FT-LB",
+        "16 ft lbs",
+        "2.5 kgm",
+        "96 in-lb",
+        "30 N·m + 90°",
+    ],
 )
 def test_a_usual_way_of_writing_gives_no_note(text: str) -> None:
     term = read_term(text)

@@ -17,7 +17,7 @@ REFUSED: list[tuple[str, str, tuple[str, ...]]] = [
     ("15 lbs", "a force", ("15 ft-lb", "15 in-lb")),
     ("15 pounds", "a force", ("15 ft-lb", "15 in-lb")),
     ("25 lbs of torque", "a force", ("25 ft-lb of torque", "25 in-lb of torque")),
-    ("2.5 kg", "a force", ("2.5 kgf·m", "2.5 kgf·cm")),
+    ("2.5 kg", "a force", ("2.5 kgf·m", "2.5 kgf·cm", "2.5 kgf·mm")),
     ("20 N", "a force", ("20 N·m", "20 N·cm", "20 N·mm")),
     ("15 ft", "a length", ("15 ft-lb",)),
     ("15 in", "a length", ("15 in-lb", "15 ozf·in")),
@@ -47,7 +47,11 @@ REFUSED: list[tuple[str, str, tuple[str, ...]]] = [
     ("24 N·m ± 0", "tolerance of zero", ("24 N·m",)),
     ("24 ± 2 ± 1 N·m", "no unit", ()),
     ("20-25/30 N·m", "fraction or two numbers", ()),
-    ("24–26–28 N·m", "no unit", ()),
+    (
+        "24–26–28 N·m",
+        "neither a value nor a range",
+        ("24 N·m then 26 N·m then 28 N·m", "26 N·m (24–28 N·m)"),
+    ),
     ("24 N·m ± 100 %", "not above zero", ("24 N·m", "max 48 N·m")),
     ("20, 40, 60 N·m", "no unit", ("20 N·m then 40 N·m then 60 N·m",)),
     ("5.0 +0.5", "± may have been lost", ("5.0 ± 0.5 N·m", "5.0 ± 0.5 ft-lb", "5.0 ± 0.5 in-lb")),
@@ -95,6 +99,39 @@ REFUSED: list[tuple[str, str, tuple[str, ...]]] = [
     ("()", "no value", ()),
     ("hello", "no value", ()),
     ("Stage 1: 15 N·m; Stage 3: 35 N·m", "counted one after the other", ()),
+    # a colon between two numbers is no label
+    ("20:25 Nm", "no unit", ("20–25 N·m", "20 N·m then 25 N·m")),
+    # a plus in words is a plus
+    ("20 Nm plus 5 Nm", "± may have been lost", ("20 ± 5 N·m", "20 Nm then 5 Nm")),
+    ("57 plus 6 in-lb", "± may have been lost", ("57 ± 6 in-lb", "57 in-lb then 6 in-lb")),
+    ("20-40-60 Nm", "neither", ("20 N·m then 40 N·m then 60 N·m", "40 N·m (20–60 N·m)")),
+    ("20 Nm / 40 Nm / 60 Nm", "which of the two", ("20 Nm", "60 Nm", "20 Nm then 40 Nm then 60 Nm")),
+    ("max 20-25 Nm", "a limit is one number", ("20-25 Nm", "max 25 Nm")),
+    ("min 20 Nm - 25 Nm", "side by side", ()),
+    ("1 200–1 400 N·m", "side by side", ("1200-1400 N·m",)),
+    ("25 ft-lb ± 2 in-lb", "in ft-lb and in in-lb", ()),
+    # letters and signs that slipped
+    ("2O Nm", "a digit is expected", ("20 Nm",)),
+    ("l2 Nm", "no value", ("12 Nm",)),
+    ("25 fl-lb", "no unit", ("25 ft-lb",)),
+    ("25 ft-ib", "a length", ("25 ft-lb",)),
+    ("25 in-Ib", "a length", ("25 in-lb",)),
+    ("25 ftt lb", "no unit", ("25 ft-lb",)),
+    ("25 lbf-yd", "a force", ()),
+    ("25 кгсм", "no unit", ("25 kgf·m", "25 kgf·cm")),
+    ("12·5 lb ft", "decimal point in the middle", ("12.5 lb ft",)),
+    ("12·5–14·5 lb ft", "decimal point in the middle", ("12.5-14.5 lb ft",)),
+    ("5. Nm", "without digits", ("5 Nm",)),
+    (",8 Nm", "a nought is missing", ("0.8 Nm",)),
+    ("Nm 25", "before its value", ("25 N·m",)),
+    ("ft-lb: 20-25", "before its value", ("20-25 ft-lb",)),
+    ("30 Nm + 90 Grad", "surveyors", ("30 Nm + 90 °",)),
+    ("90° anticlockwise", "left-hand thread", ("back off 90°", "90°")),
+    ("two quarter turns", "a share of a turn", ("1/2 turns", "1/4 turn + 1/4 turns")),
+    # what is left over changes the value: no reading without it is offered
+    ("25 Nm within 2 Nm", "not understood", ()),
+    ("25 Nm, absolute limit", "not understood", ()),
+    ("30 Nm, wait 10 min, 90°", "not understood", ()),
 ]
 
 
@@ -206,3 +243,11 @@ def test_a_mistyped_unit_is_refused_with_the_nearest(text: str, near: str) -> No
 @pytest.mark.parametrize("text", ["lbs", "mm", "25 N·m", "", "Nm Nm", "x" * 300, "\x1b", "°"])
 def test_what_is_no_unit_of_torque_is_refused(text: str) -> None:
     assert isinstance(read_unit(text), Refusal)
+
+
+@pytest.mark.parametrize("text", [row[0] for row in REFUSED])
+def test_a_refusal_says_how_to_write_it(text: str) -> None:
+    refusal = read_term(text)
+    assert isinstance(refusal, Refusal)
+    told = ("expected", "write", "too large", "more than", ";", "one after the other", "no stage")
+    assert refusal.readings or any(word in refusal.message for word in told), refusal.message

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import shutil
 import signal
+import stat
 import subprocess
 import sys
 from dataclasses import replace
@@ -222,6 +224,71 @@ def test_two_walkers_on_one_walk_the_second_is_refused(tmp_path: Path) -> None:
     assert not first.press()
     first.session.close()
     assert Walk(group(TWO_ROUNDS), tmp_path).ticks() == [(1,), (2,), (3,)]
+
+
+def test_without_a_lock_the_second_writer_is_refused_and_cuts_nothing_off(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # Windows has no flock, and some shared folders refuse it
+    monkeypatch.setitem(sys.modules, "fcntl", None)
+    first = Walk(group(TWO_ROUNDS), tmp_path)
+    first.press(5)
+    second = Walk(group(TWO_ROUNDS), tmp_path)
+    assert first.press() == "NOT recorded: another window has written to this walk. Open it again."
+    assert first.press().startswith("NOT recorded")
+    assert first.ticks() == [(1,), (2,)]
+    second.press(2)
+    told = read_journal(second.session.journal.path)
+    assert (told.problems, told.events) == ((), second.events)
+
+
+@pytest.mark.parametrize("code", [errno.ENOLCK, errno.EOPNOTSUPP])
+def test_a_shared_folder_that_keeps_no_locks_is_no_walk_in_another_window(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, code: int
+) -> None:
+    def refused(_: int, __: int) -> None:
+        raise OSError(code, os.strerror(code))
+
+    monkeypatch.setattr("fcntl.flock", refused)
+    assert not Walk(group(TWO_ROUNDS), tmp_path).press()
+
+
+@pytest.mark.parametrize(("code", "opens"), [(errno.EINVAL, True), (errno.EIO, False)])
+def test_a_folder_that_cannot_be_synced_will_do_and_a_broken_disk_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, code: int, opens: bool
+) -> None:
+    real = os.fsync
+
+    def fsync(handle: int) -> None:
+        if stat.S_ISDIR(os.fstat(handle).st_mode):
+            raise OSError(code, os.strerror(code))
+        real(handle)
+
+    monkeypatch.setattr("torqref.walk.disk.os.fsync", fsync)
+    request = Request(folder=tmp_path, bay="bay 1")
+    opening = open_group(group(TWO_ROUNDS), Bench(today=MORNING.date()), request, Clock())
+    assert (opening.session is not None) == opens
+    if opening.session is not None:
+        opening.session.close()
+        return
+    assert opening.refusal is not None
+    assert "NOT recorded: Input/output error" in opening.refusal.message
+    assert not list(tmp_path.glob("*.walk"))
+
+
+def test_a_torn_end_that_cannot_be_set_aside_is_refused_with_what_would_do(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    walk = Walk(group(TWO_ROUNDS), tmp_path)
+    walk.press(5)
+    walk.session.close()
+    path = walk.session.journal.path
+    path.write_bytes(path.read_bytes()[:-3])
+    with monkeypatch.context() as full:
+        full.setattr("torqref.walk.journal.os.fsync", _no_space)
+        with pytest.raises(JournalError, match=r"No space left on device\). Free some space"):
+            open_journal(path)
+    assert Walk(group(TWO_ROUNDS), tmp_path).bolt == (2,)
 
 
 def test_damage_in_the_middle_is_told_with_its_line_and_nothing_is_added(tmp_path: Path) -> None:

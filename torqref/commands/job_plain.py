@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from typing import TextIO
 
 from torqref.commands.console import Console
+from torqref.commands.keyboard import Keyboard
 from torqref.commands.plain import HELP, Within, walk_plain
 from torqref.walk.job_moment import JobMoment
 from torqref.walk.job_session import JobSession
@@ -45,7 +46,7 @@ def job_plain(session: JobSession, lines: TextIO, console: Console) -> int:
                 return 0
             continue
         _show(desk, shown)
-        line = lines.readline()
+        line = Keyboard(lines, console).read()
         if not line or (moment.kind in ("wait", "recheck") and not line.strip()):
             return _put_down(desk, moment)
         _answer(desk, shown, line)

@@ -1,6 +1,7 @@
 """A walk as lines: one fact a line, no boxes, the same core as the screens.
 
-An empty line is the main key. End of input pauses. The last line says finished, paused or due.
+An empty line is the main key. End of input pauses. At a terminal a press that comes sooner than one can read
+is left out (`keyboard`). The last line says finished, paused or due.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from pathlib import Path
 from typing import TextIO
 
 from torqref.commands.console import Console
+from torqref.commands.keyboard import Keyboard
 from torqref.commands.voice import Voice
 from torqref.walk.moment import Moment
 from torqref.walk.progress import Progress
@@ -51,17 +53,18 @@ def walk_plain(
         within: the job that this walk is a part of; None for a walk of its own.
     """
     opened: tuple[str, ...] = ()
+    keyboard = Keyboard(lines, console)
     while True:
         moment = session.moment()
         if within is not None and within.is_over(session):
             return 0
         if moment.kind == "finished":
-            return _end(session, lines, console, drafts)
+            return _end(session, keyboard, console, drafts)
         shown = view(session.progress, moment, session.clock())
         opened = _show(shown, session.progress, opened, console)
         if voice is not None:
             voice.say(spoken(session.progress, moment, shown))
-        line = lines.readline()
+        line = keyboard.read()
         if not line:
             return _put_down(session, moment, console)
         if _is_asked(line, shown, session, moment, console):
@@ -175,7 +178,7 @@ def _put_down(session: Session, moment: Moment, console: Console) -> int:
     return 1 if refused else 0
 
 
-def _end(session: Session, lines: TextIO, console: Console, drafts: Path | None) -> int:
+def _end(session: Session, keyboard: Keyboard, console: Console, drafts: Path | None) -> int:
     progress = session.progress
     if progress.abandoned:
         console.say("abandoned")
@@ -183,17 +186,17 @@ def _end(session: Session, lines: TextIO, console: Console, drafts: Path | None)
     for line in view(progress, session.moment(), session.clock()).lines:
         console.say(line)
     if drafts is not None:
-        _offer_to_keep(session, lines, console, drafts)
+        _offer_to_keep(session, keyboard, console, drafts)
     console.say("finished")
     return 0
 
 
-def _offer_to_keep(session: Session, lines: TextIO, console: Console, drafts: Path) -> None:
+def _offer_to_keep(session: Session, keyboard: Keyboard, console: Console, drafts: Path) -> None:
     """A quick walk may become a draft group; any other line, or none, leaves it."""
     from torqref.walk.keeping import keep_walk, may_keep
 
     if not may_keep(session.progress):
         return
     console.say("all done and recorded; keep = keep it as a draft group of your library, enter = leave it")
-    if lines.readline().strip().casefold() == "keep":
+    if keyboard.read().strip().casefold() == "keep":
         console.say(keep_walk(session, drafts).sentence)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from argparse import Namespace
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -15,7 +14,7 @@ from torqref.commands.desk import clock, library_folders, records_folder
 from torqref.document.escape import escape
 from torqref.document.problem import Problem
 from torqref.walk.archive import Record, records
-from torqref.walk.audit import Present
+from torqref.walk.audit import present_of
 from torqref.walk.job_archive import JobRecord, job_records
 
 _SHEETS = ("csv", "jsonl", "html", "svg", "slip")
@@ -117,21 +116,12 @@ def _found(options: Namespace) -> Found:
     return Found(jobs=wanted.jobs(jobs), walks=wanted.walks(walks), problems=every)
 
 
-def _present(walks: Sequence[Record], options: Namespace) -> Present:
-    """What the library says today of the groups of these walks."""
-    from torqref.library.shelf import find_groups
-
-    finished = dict.fromkeys(walk.header.plan.group for walk in walks if walk.state == "finished")
-    groups, _ = find_groups(tuple(finished), library_folders(options)) if finished else ({}, ())
-    return Present(groups.get)
-
-
 def _json(found: Found, options: Namespace, console: Console) -> int:
     from torqref.sheets.job_record import job_values
     from torqref.sheets.record import record_values
 
     walks = found.every_walk if options.id else found.walks
-    changes = _present(walks, options).changes
+    changes = present_of(walks, library_folders(options)).changes
     console.answer(
         {
             "walks": [record_values(record, clock(), changes(record)) for record in walks],
@@ -211,13 +201,9 @@ def _slip(found: Found, options: Namespace, console: Console) -> int:
 
 def _text(found: Found, options: Namespace, console: Console) -> int:
     from torqref.sheets.job_record import job_listing, job_text
-    from torqref.sheets.record import listing, record_notes, record_text
+    from torqref.sheets.record import listing, notes_by, record_text
 
-    present, now = _present(found.every_walk, options), clock()
-
-    def notes(record: Record) -> tuple[str, ...]:
-        return tuple(record_notes(record, now, present.changes(record)))
-
+    notes = notes_by(present_of(found.every_walk, library_folders(options)), clock())
     if not options.id:
         for line in (*job_listing(found.jobs), *listing(found.walks, notes)):
             console.say(line)

@@ -91,7 +91,9 @@ def _reversed(scan: Scan, low: Amount, high: Amount, unit: Spelled | None, first
     return Unread(message, at=low.start, options=options, span=scan.span(first))
 
 
-def same_unit(scan: Scan, first: int, one: Spelled | None, other: Spelled | None) -> Spelled | None:
+def same_unit(
+    scan: Scan, first: int, one: Spelled | None, other: Spelled | None, *, is_off: bool = False
+) -> Spelled | None:
     """The one unit of a reading whose parts may each carry it.
 
     Args:
@@ -99,6 +101,7 @@ def same_unit(scan: Scan, first: int, one: Spelled | None, other: Spelled | None
         first: index of the first token of the reading.
         one: the unit of the value.
         other: the unit of its other end or of its tolerance.
+        is_off: whether it is that of its tolerance.
 
     Raises:
         Unread: the parts carry different units.
@@ -110,8 +113,8 @@ def same_unit(scan: Scan, first: int, one: Spelled | None, other: Spelled | None
     left, right = scan.folded.text[start:gap], scan.folded.text[gap:end].lstrip(" -~±+/.")
     right = right.removeprefix("to ")
     is_turn = BY_SYMBOL.get(other.symbol) and BY_SYMBOL[other.symbol].kind == "angle"
-    options = (f"{left} + {right}", f"{left} then back off {right}")
+    options: tuple[str, ...] = (f"{left} + {right}", f"{left} then back off {right}")
     if not is_turn:
-        options = (f"{left} ({right})", f"{left} then {right}")
+        options = () if is_off else (f"{left} ({right})", f"{left} then {right}")
     message = f"one value in {one.symbol} and in {other.symbol}; write both parts in one unit"
     raise Unread(message, at=gap, options=options, span=(start, end))

@@ -10,6 +10,7 @@ from torqref.quantity import doubt
 from torqref.quantity.bounds import Bounds
 from torqref.quantity.doubt import MARKS, Before
 from torqref.quantity.equivalent import Printed, apart, contradiction, is_told, note
+from torqref.quantity.misprint import digits_for_letters
 from torqref.quantity.scan import CLOSE, OPEN, Scan, Unread
 from torqref.quantity.showing import show_torque
 from torqref.quantity.stage import Part, read_part, rebuilt
@@ -17,7 +18,7 @@ from torqref.quantity.term import Angle, Term, Torque
 from torqref.quantity.units import BY_SYMBOL
 
 _SAME_AGAIN = frozenset({",", "/", ";", "=", "or"})
-_BETWEEN_LIMITS = frozenset({",", "/", ";", "and", "."})
+_BETWEEN_LIMITS = frozenset({",", "/", ";", "and", ".", "-"})
 _IN_BRACKET = frozenset({"("})
 _BEFORE_BRACKET = frozenset({"/", ","})
 _LAST = frozenset({".", ",", ";"})
@@ -63,7 +64,7 @@ def read_chain(scan: Scan, text: str) -> Term:
         if scan.accept(*OPEN):
             _bracket(chain)
             continue
-        marks = _marks(scan)
+        marks = _between_limits(chain) or _marks(scan)
         if scan.is_done() and marks <= _LAST:
             break
         if marks <= _BEFORE_BRACKET and scan.accept(*OPEN):
@@ -76,6 +77,12 @@ def read_chain(scan: Scan, text: str) -> Term:
     stages = tuple(stage for part in chain.parts for stage in part.stages)
     notes = tuple(dict.fromkeys(scan.notes))
     return Term(text=text, stages=stages, notes=notes, equivalents=tuple(chain.equivalents))
+
+
+def _between_limits(chain: Chain) -> frozenset[str]:
+    """`min 20 N·m - max 25 N·m`: a dash behind one limit leads to the other."""
+    bounds = chain.last.bounds
+    return frozenset("-") if bounds and bounds.side and chain.scan.accept("-") else frozenset()
 
 
 def _marks(scan: Scan) -> frozenset[str]:
@@ -92,7 +99,8 @@ def _add(chain: Chain, marks: frozenset[str]) -> None:
     times = _times(scan)
     part = read_part(scan, chain.before(marks))
     if part is None:
-        raise doubt.no_number(scan) or _left_over(chain, at)
+        first = None if chain.parts else doubt.unit_first(scan)
+        raise doubt.no_number(scan) or doubt.lost_nought(scan) or first or _left_over(chain, at)
     times = max(times, _times_behind(scan))
     if chain.parts and times == 1 and (_merged(chain, part, marks) or _repeated(chain, part, marks)):
         return
@@ -246,13 +254,13 @@ def _is_unit_again(chain: Chain) -> bool:
 def _check_joint(chain: Chain, part: Part, marks: frozenset[str], at: int) -> None:
     """Whether what stands between two stages says that the second follows the first."""
     scan, two = chain.scan, part.stages[0]
-    if not marks and part.label is None:
+    if "-" in marks or (not marks and part.label is None):
         raise _glued(chain, part, at)
     if marks & {"or", "="} or ("/" in marks and chain.torque and isinstance(two, Torque)):
         raise _one_or_other(chain, part, at)
     if _is_window_of_last(chain, part):
         raise _glued(chain, part, at)
-    if "+" not in marks or chain.torque is None or not isinstance(two, Torque):
+    if not marks & {"+", "plus"} or chain.torque is None or not isinstance(two, Torque):
         return
     if chain.torque.unit == two.unit and two.aim > chain.torque.aim:
         scan.notes.append(f"{show_torque(two)} is read as a full value and not added to the one before.")
@@ -302,20 +310,23 @@ def _one_or_other(chain: Chain, part: Part, at: int) -> Unread:
         scan.folded.text[start:end],
     )
     options = (before, this, f"{before} then {this}")
-    return Unread("which of the two is meant", at=start, options=options, span=(0, end))
+    return Unread("which of the two is meant", at=start, options=options, span=(0, end), topic="either")
 
 
 def _left_over(chain: Chain, at: int) -> Unread:
     """Something is there that no rule explains."""
     token = chain.scan.found[at]
-    before = chain.scan.folded.text[: token.start].rstrip(" +,;/(=→")
+    before = chain.scan.folded.text[: token.start].rstrip(" +,;/(=→").removesuffix(" or")
     if token.kind == "end":
         options = (before,) if chain.parts else ()
         return Unread("a value is expected here, such as 24 N·m or 90°", at=token.start, options=options)
     found = escape(chain.scan.written(token))
     if not chain.parts:
-        return Unread(
-            f'"{found}" is no value; one such as 24 N·m or 30 N·m + 90° is expected', at=token.start
-        )
+        meant = digits_for_letters(chain.scan.folded.text)
+        message = f'"{found}" is no value; one such as 24 N·m or 30 N·m + 90° is expected'
+        return Unread(message, at=token.start, options=(meant,) if meant else ())
+    if doubt.says_more(chain.scan.folded.text[token.start :]):
+        # Without it the value would be another one: that is no reading of the text.
+        return Unread(f'"{found}" is not understood here; write the stages alone', at=token.start)
     message = f'"{found}" is left over; write the value alone'
     return Unread(message, at=token.start, options=(before,))

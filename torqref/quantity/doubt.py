@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import NamedTuple
 
 from torqref.document.escape import escape
-from torqref.document.nearest import nearest
 from torqref.quantity.bounds import Bounds
+from torqref.quantity.folding import Folded
+from torqref.quantity.misprint import digits_for_letters, misspelt_unit
 from torqref.quantity.number import Amount
 from torqref.quantity.scan import Scan, Unread
 from torqref.quantity.showing import plain
-from torqref.quantity.spelling import Spelled, spelled, symbols
+from torqref.quantity.spelling import TWO_MEANINGS, Spelled, spelled
+from torqref.quantity.spoken import is_share, spoken
 from torqref.quantity.term import Torque
-from torqref.quantity.units import BY_SYMBOL, TORQUE_SYMBOLS
+from torqref.quantity.tolerance import RANGE
+from torqref.quantity.units import BY_SYMBOL
 from torqref.quantity.value import read_value
 
 MARKS = frozenset(
@@ -21,7 +25,16 @@ MARKS = frozenset(
 )
 _USUAL = ("N·m", "ft-lb", "in-lb")
 _SMALLEST_LIKELY_TURN = 15
+_MOST_TIMES = 8
 _LONGEST_UNIT = 24
+# A blank inside a number of four digits or more.
+_THOUSANDS = re.compile(r"(?<=\d) (?=\d{3}(?!\d))")
+# What may join values that share the unit behind the last of them.
+_ROW_MARKS = MARKS | frozenset((":", "<", "≤"))
+# Words and signs that say more about a value: without them it would be another one.
+_TELLING = re.compile(
+    r"\d|±|\b(?:max|min|maximum|minimum|exceed|limit|anticlockwise|counter|ccw|left|half|quarter|third|twice|times|back|less)\b"
+)
 
 
 class Before(NamedTuple):
@@ -38,9 +51,12 @@ def bare(scan: Scan, bounds: Bounds, before: Before | None) -> Unread:
     text = scan.folded.text[start:end]
     if _is_power(scan):
         return Unread("powers and exponents are not read; write the number in full", at=scan.token.start)
+    misprinted = _misprinted_digits(scan) or _middle_point(scan, bounds) or _several(scan, bounds)
+    if misprinted:
+        return misprinted
     if scan.token.kind in ("number", "fraction"):
         return _columns(scan, bounds)
-    if scan.token.text == "." and scan.ahead().kind == "number":
+    if scan.token.text == "." and scan.ahead().kind in ("number", "word"):
         return _loose_point(scan, bounds)
     if before and before.torque:
         return _after_torque(scan, bounds, before.torque, before)
@@ -67,10 +83,49 @@ def _loose_point(scan: Scan, bounds: Bounds) -> Unread:
     """`1. 20 N·m`: a decimal point with a blank behind it, or the number of a stage."""
     start, end = bounds.numbers[0].start, scan.ahead().start
     one = scan.written(bounds.numbers[0])
+    if scan.ahead().kind == "word":
+        message = "a decimal point stands without digits behind it"
+        return Unread(message, at=scan.token.start, options=(f"{one} ",), span=(start, end))
     message = f'"{one}." may be the number of a stage, or the blank behind its point is too much'
     return Unread(
         message, at=scan.token.start, options=(f"{one}) ", f"{one}."), span=(start, end), topic="point"
     )
+
+
+def _middle_point(scan: Scan, bounds: Bounds) -> Unread | None:
+    """`12·5 lb ft`: pages of the old days print the decimal point in the middle."""
+    after = scan.ahead()
+    if scan.token.text != "·" or scan.token.gap or after.gap or after.kind != "number":
+        return None
+    one, start = scan.written(bounds.numbers[-1]), bounds.numbers[-1].start
+    message = f'"{one}·{after.text}" may have a decimal point in the middle of the line'
+    options = (f"{one}.{after.text}",)
+    return Unread(message, at=scan.token.start, options=options, span=(start, after.end), topic="middle")
+
+
+def _misprinted_digits(scan: Scan) -> Unread | None:
+    """`2O N·m`: a letter where a digit is meant."""
+    meant = "" if scan.token.gap else digits_for_letters(scan.folded.text)
+    if not meant:
+        return None
+    message = f'"{escape(scan.written(scan.token))}" is a letter; a digit is expected'
+    return Unread(message, at=scan.token.start, options=(meant,))
+
+
+def _several(scan: Scan, bounds: Bounds) -> Unread | None:
+    """`20-40-60 N·m`: values one after the other, or a value between its limits."""
+    if len(bounds.numbers) != 2 or scan.token.text not in RANGE or scan.ahead().kind != "number":
+        return None
+    at, texts, values = scan.token.start, [scan.written(number) for number in bounds.numbers], bounds.values
+    third = scan.ahead()
+    unit, end = _unit_behind(scan, 2)
+    if not unit:
+        return None
+    options: tuple[str, ...] = (" then ".join(f"{text} {unit}" for text in (*texts, third.text)),)
+    if len(values) == 3:
+        options = (*options, f"{texts[1]} {unit} ({texts[0]}–{third.text} {unit})")
+    message = f'"{texts[0]}-{texts[1]}-{third.text}" is neither a value nor a range'
+    return Unread(message, at=at, options=options, span=(bounds.numbers[0].start, end))
 
 
 def _columns(scan: Scan, bounds: Bounds) -> Unread:
@@ -79,11 +134,12 @@ def _columns(scan: Scan, bounds: Bounds) -> Unread:
     groups = _groups(scan)
     unit, end = _unit_behind(scan, max(len(groups), 1))
     symbol = f" {unit}" if unit else ""
-    joined = (f"{one}{''.join(groups)}{symbol}",) if groups and one.isdigit() and len(one) <= 3 else ()
+    start, text = bounds.numbers[0].start, scan.folded.text
+    joined = (_THOUSANDS.sub("", text[start:]),) if groups and one.isdigit() and len(one) <= 3 else ()
     columns = (f"{one}–{first.text}{symbol}", f"{one}{symbol} then {first.text}{symbol}")
-    options = joined if len(groups) > 1 else (*joined, *columns)
+    options = joined if len(groups) > 1 else (*joined, *(f"{column}{text[end:]}" for column in columns))
     message = "two numbers stand side by side; what joins them is missing"
-    return Unread(message, at=first.start, options=options, span=(bounds.numbers[0].start, end))
+    return Unread(message, at=first.start, options=options, span=(start, len(text)))
 
 
 def _groups(scan: Scan) -> list[str]:
@@ -121,12 +177,14 @@ class Row(NamedTuple):
 
 def _row(scan: Scan) -> Row | None:
     """`20, 40, 60 N·m`: the values that may share the unit of the last; the cursor stays."""
+    if scan.token.text == ":" and scan.ahead().gap:
+        return None
     here, texts, values = scan.at, [], []
     unit = None
     try:
-        while scan.token.text in MARKS and unit is None:
+        while scan.token.text in _ROW_MARKS and unit is None:
             scan.at += 1
-            scan.skip(MARKS)
+            scan.skip(_ROW_MARKS)
             bounds = read_value(scan)
             if bounds is None or not bounds.values:
                 break
@@ -151,7 +209,7 @@ def _with_row(scan: Scan, bounds: Bounds) -> Unread | None:
     start, value = bounds.numbers[0].start, bounds.values[-1]
     one = scan.folded.text[start : scan.found[scan.at - 1].end]
     is_pair, span = len(row.texts) == 1, (start, row.end)
-    if mark.text == "+" and is_pair and row.values[0] < value:
+    if mark.text in ("+", "plus") and is_pair and row.values[0] < value:
         message = f'"{one} + {row.texts[0]}" is no value; a ± may have been lost'
         return Unread(message, at=mark.start, options=_off_or_stages(one, row), span=span)
     if not row.unit:
@@ -181,16 +239,26 @@ def _unknown_unit(scan: Scan, text: str, start: int) -> Unread | None:
     token = scan.token
     if token.kind != "word" or token.text in MARKS or len(token.text) > _LONGEST_UNIT:
         return None
+    if is_share(scan):
+        return _shares(scan, text, start)
     found = scan.written(token)
-    near = nearest(token.text, torque_words()) if len(token.text) > 1 else None
-    options = (f"{text} {symbols()[near]}",) if near else tuple(f"{text} {unit}" for unit in _USUAL)
+    near = misspelt_unit(scan, scan.at)
+    units = TWO_MEANINGS.get(token.text) or ((near.meant,) if near else _USUAL)
+    options = tuple(f"{text} {unit}" for unit in units)
     message = f'"{escape(found)}" is no unit that is known here'
-    return Unread(message, at=token.start, options=options, span=(start, token.end))
+    return Unread(message, at=token.start, options=options, span=(start, near.end if near else token.end))
 
 
-def torque_words() -> list[str]:
-    """Spellings of torque units in one word: what a mistyped unit is compared with."""
-    return [word for word, symbol in symbols().items() if symbol in TORQUE_SYMBOLS and " " not in word]
+def _shares(scan: Scan, text: str, start: int) -> Unread:
+    """`two quarter turns`: a half turn in one go, or a quarter twice."""
+    at = scan.token.start
+    share = spoken(scan)
+    count = spoken(Scan(Folded(text=text, source=text), {})) or (Fraction(text) if text.isdigit() else None)
+    options: tuple[str, ...] = ()
+    if share and count and count.denominator == 1 and count <= _MOST_TIMES:
+        options = (f"{share * count}", " turn + ".join([f"{share}"] * int(count)))
+    message = f'"{text}" stands before a share of a turn: so many times, or so much of a turn'
+    return Unread(message, at=at, options=options, span=(start, scan.found[scan.at - 1].end))
 
 
 def _after_turn(scan: Scan, bounds: Bounds, before: Before) -> Unread:
@@ -216,7 +284,12 @@ def _after_torque(scan: Scan, bounds: Bounds, torque: Torque, before: Before) ->
     options: tuple[str, ...] = (turn, f"{lead}{text} {torque.unit}")
     if bounds.low is not None and bounds.high is not None and bounds.low <= torque.aim <= bounds.high:
         options = (f"{lead.rstrip(' ,;')} ({text})", *options)
-    if "+" in before.marks and torque.target and not torque.has_window and number.value < torque.target:
+    if (
+        before.marks & {"+", "plus"}
+        and torque.target
+        and not torque.has_window
+        and number.value < torque.target
+    ):
         off = f"{plain(torque.target)} ± {text} {torque.unit}"
         options = (turn, off) if number.value >= _SMALLEST_LIKELY_TURN else (off, turn)
     message = f'"{text}" behind a torque has no unit; an angle, a torque or a tolerance'
@@ -231,9 +304,18 @@ def other_kind(scan: Scan, bounds: Bounds, unit: Spelled) -> Unread:
     options = tuple(f"{text} {symbol}" for symbol in halves if BY_SYMBOL[symbol].kind == "torque")
     kind = BY_SYMBOL[unit.symbol].kind
     message = f'"{unit.written}" is a {kind}, not a torque; a torque is a force times a length'
-    return Unread(
-        message, at=scan.found[unit.after - 1].start, options=options, span=(start, _end(scan, unit))
-    )
+    at, stop = scan.found[unit.after - 1].start, _end(scan, unit)
+    near = misspelt_unit(scan, unit.after - 1) if _goes_on(scan, unit.after) else None
+    if near and near.end > stop:
+        # `ft-ib`: the second half of the unit is misspelt.
+        options, stop = (f"{text} {near.meant}",), near.end
+    return Unread(message, at=at, options=options, span=(start, stop))
+
+
+def _goes_on(scan: Scan, at: int) -> bool:
+    """Whether a word that is no mark stands behind half a unit, perhaps with a sign between them."""
+    behind = scan.found[at + 1] if scan.found[at].kind == "sign" else scan.found[at]
+    return behind.kind == "word" and behind.text not in MARKS
 
 
 def _end(scan: Scan, unit: Spelled) -> int:
@@ -283,7 +365,33 @@ def no_number(scan: Scan) -> Unread | None:
 def lost_plus_minus(scan: Scan, one: Torque, two: Torque, start: int, at: int) -> Unread:
     """`57 N·m + 6 N·m`: a torque behind a plus that is not the higher one."""
     middle, end = scan.found[at].start, scan.found[scan.at - 1].end
-    lead, this = scan.folded.text[start:middle].rstrip(" +"), scan.folded.text[middle:end]
+    lead = scan.folded.text[start:middle].rstrip(" +").removesuffix("plus").rstrip()
+    this = scan.folded.text[middle:end]
     off = (f"{plain(one.aim)} ± {plain(two.aim)} {one.unit}",) if one.unit == two.unit else ()
     message = "a torque after a plus that is not the higher one; a ± may have been lost"
     return Unread(message, at=middle, options=(*off, f"{lead} then {this}"), span=(start, end))
+
+
+def says_more(rest: str) -> bool:
+    """Whether a text that is left over changes the value before it: a number, a limit or a direction."""
+    return bool(_TELLING.search(rest.casefold()))
+
+
+def lost_nought(scan: Scan) -> Unread | None:
+    """`,8 N·m`: the nought before the decimal mark is missing."""
+    token, after = scan.token, scan.ahead()
+    if token.text not in (",", ".") or after.kind != "number" or after.gap or not after.text.isdigit():
+        return None
+    message = f'"{token.text}{after.text}" begins with its decimal mark; a nought is missing'
+    return Unread(message, at=token.start, options=(f"0.{after.text}",), span=(token.start, after.end))
+
+
+def unit_first(scan: Scan) -> Unread | None:
+    """`N·m 25`: the unit stands before its number."""
+    unit = spelled(scan.found, scan.at, scan.folded.text, scan.known)
+    if unit is None or BY_SYMBOL[unit.symbol].kind != "torque":
+        return None
+    start, end = scan.token.start, scan.found[unit.after - 1].end
+    rest = scan.folded.text[end:].lstrip(" :=.")
+    message = f'"{unit.written}" stands before its value; the value comes first'
+    return Unread(message, at=start, options=(f"{rest} {unit.symbol}",), span=(start, len(scan.folded.text)))

@@ -74,7 +74,13 @@ def _numbers(printed: Printed) -> dict[str, Rounded]:
         }
     named = {"low": torque.low, "target": torque.target, "high": torque.high}
     half = _half(max(numbers, key=_half))
-    return {name: Rounded(value, half) for name, value in named.items() if value is not None}
+    # A limit of `18 ± 1` is made of two numbers, and each of them is rounded.
+    sides = 2 if torque.is_nominal else 1
+    return {
+        name: Rounded(value, half if name == "target" else half * sides)
+        for name, value in named.items()
+        if value is not None
+    }
 
 
 def _half(number: Amount) -> Fraction:

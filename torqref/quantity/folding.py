@@ -18,19 +18,21 @@ THIN = "\N{THIN SPACE}"
 FRACTION_SLASH = "\N{FRACTION SLASH}"
 
 _ALIKE = {
-    "-": "‐‑‒–—―−﹣－⁃˗➖",
-    "·": "·⋅•∙・‧·ꞏ⸱●",
+    "-": "‐‑‒–—―−﹣－﹘⁃˗➖",
+    "·": "·⋅•∙・･‧·ꞏ⸱●",
     "'": "′’‘´ʹ`ʼ＇‛",
     '"': "″”“„ʺ＂˝‟",
     "°": "º˚⁰ᵒ∘◦",
     "×": "✕✖⨯╳",
     "/": "∕⧸／",
-    "~": "～〜∼˜∽",
+    "~": "～〜∼˜∽⁓",
     "→": "⇒➔➜➙➡⟶↦➝",
     "≤": "≦⩽≲",
     "≥": "≧⩾≳",
-    "±": "⨦",
+    "±": "⨦∓",
     ".": "٫",
+    "(": "{｛",
+    ")": "}｝",
     THIN: "\u00a0\u2007\u2008\u200a\u202f",
 }
 _FOLDED = {char: plain for plain, chars in _ALIKE.items() for char in chars}
@@ -74,7 +76,7 @@ def fold(text: str) -> Folded | Refusal:
     """
     if len(text) > LONGEST:
         return Refusal(text=text[:LONGEST], message=f"{len(text)} characters, at most {LONGEST} are read")
-    if text.isascii() and text.isprintable():
+    if text.isascii() and text.isprintable() and "{" not in text and "}" not in text:
         return Folded(text=text, source=text)
     hidden = _hidden(text)
     if hidden is not None:
@@ -86,10 +88,12 @@ def fold(text: str) -> Folded | Refusal:
 
 
 def _hidden(text: str) -> int | None:
-    """Where the first hidden character stands; a newline or tab at either end is none."""
+    """Where the first hidden character stands; a tab is a blank, and a newline at either end is none."""
     first = len(text) - len(text.lstrip(_EDGES))
     last = len(text.rstrip(_EDGES))
-    return next((index for index in range(first, last) if is_hidden(text[index])), None)
+    return next(
+        (index for index in range(first, last) if text[index] != "\t" and is_hidden(text[index])), None
+    )
 
 
 def _fold(text: str) -> Folded:
@@ -106,10 +110,10 @@ def _fold(text: str) -> Folded:
 
 def _plain(char: str) -> str:
     """What stands for one character in the folded text."""
-    if char.isascii():
-        return " " if char in _EDGES else char
     if char in _FOLDED:
         return _FOLDED[char]
+    if char.isascii():
+        return " " if char in _EDGES else char
     if char.isdecimal():
         return str(unicodedata.decimal(char))
     if char in _LEFT_ALONE:

@@ -10,20 +10,26 @@ from torqref.quantity.scan import Unread
 
 Read = Callable[[Folded], object]
 _DEEPEST = 4
+# Where a reason says what is expected, or what is wrong with the number, nothing needs to be added.
+_SAYING_MORE = ("expected", "write", ";", "too large", "more than")
 
 
-def refusal(folded: Folded, unread: Unread, read: Read) -> Refusal:
+def refusal(folded: Folded, unread: Unread, read: Read, expected: str = "") -> Refusal:
     """The refusal of a text.
 
     Args:
         folded: the text.
         unread: why it was not read.
         read: the reading that failed; only what it can read is offered.
+        expected: what is told where nothing can be offered and the reason alone does not say it.
     """
     found = (_resolved(folded.text, unread, read, which, _DEEPEST) for which in range(len(unread.options)))
     readings = tuple(dict.fromkeys(text for text in found if text))
     caret = None if unread.at is None else folded.place(unread.at)
-    return Refusal(text=folded.source, message=unread.message, readings=readings, caret=caret)
+    message = unread.message
+    if expected and not readings and not any(word in message for word in _SAYING_MORE):
+        message = f"{message}; {expected}"
+    return Refusal(text=folded.source, message=message, readings=readings, caret=caret)
 
 
 def _resolved(text: str, unread: Unread, read: Read, which: int, depth: int) -> str:

@@ -13,6 +13,8 @@ from torqref.quantity.spoken import spoken
 
 MOST_DIGITS = 15
 _THOUSANDS_TO_OTHERS = re.compile(r"[1-9]\d{0,2}\.\d00")
+# A thin blank, and the apostrophe of Switzerland.
+_GROUPING = {ord(THIN): "", ord("'"): ""}
 _DENOMINATORS = frozenset(("2", "3", "4", "5", "6", "8", "10", "16", "32", "64"))
 
 
@@ -75,17 +77,16 @@ def _with_sign(scan: Scan) -> Unread:
 
 def _decimal(scan: Scan) -> Amount:
     token = scan.token
-    text = token.text.replace(THIN, "")
+    text = token.text.translate(_GROUPING)
     if sum(char.isdigit() for char in text) > MOST_DIGITS:
         raise Unread(f"a number of more than {MOST_DIGITS} digits", at=token.start)
-    plain = _plain_decimal(text, grouped=THIN in token.text)
+    plain = _plain_decimal(text, grouped=len(text) < len(token.text))
     if plain is None:
         raise _two_ways(scan, text)
     scan.at += 1
     if _THOUSANDS_TO_OTHERS.fullmatch(token.text):
-        scan.notes.append(
-            f'"{token.text}" is read as {plain.rstrip("0")}; a point is never for thousands here.'
-        )
+        less = plain.rstrip("0").rstrip(".")
+        scan.notes.append(f'"{token.text}" is read as {less}; a point is never for thousands here.')
     return Amount(Fraction(plain), len(plain.partition(".")[2]), token.start, token.end)
 
 

@@ -6,13 +6,15 @@ from functools import lru_cache
 
 from torqref.document.refusal import Refusal
 from torqref.quantity.chain import read_chain
-from torqref.quantity.doubt import torque_words
 from torqref.quantity.folding import Folded, fold
 from torqref.quantity.mend import refusal
+from torqref.quantity.misprint import torque_words
 from torqref.quantity.scan import Scan, Unread
 from torqref.quantity.spelling import spelled, symbols
 from torqref.quantity.term import Angle, Term, Torque
 from torqref.quantity.units import TORQUE_SYMBOLS
+
+_EXPECTED = "a value such as 24 N·m or 30 N·m + 90° is expected"
 
 
 def read_term(text: str) -> Term | Refusal:
@@ -44,7 +46,7 @@ def _term(text: str) -> Term | Refusal:
     try:
         return _chain(folded)
     except Unread as unread:
-        return refusal(folded, unread, _chain)
+        return refusal(folded, unread, _chain, _EXPECTED)
 
 
 def read_torque(text: str) -> Torque | Refusal:

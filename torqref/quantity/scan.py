@@ -140,6 +140,8 @@ class Scan:
         behind = self.found[match.after]
         if behind.gap or behind.text not in _EXPONENTS:
             return
+        if behind.text == "^" and self.found[match.after + 1].kind == "number":
+            behind = self.found[match.after + 1]
         start, end = self.found[at].start, behind.end
         message = f'"{self.folded.text[start:end]}" is no unit that is known here'
         raise Unread(message, at=start, options=_USUAL, span=(start, end))
@@ -147,7 +149,9 @@ class Scan:
     def _foreign(self, other: Spelled, at: int) -> Unread:
         start = self.found[at].start
         message = f'"{other.written}" is the unit of {FOREIGN[other.key]}'
-        return Unread(message, at=start, options=_USUAL, span=(start, self.found[other.after - 1].end))
+        # What surveyors call a grad is a degree to others.
+        options = _USUAL if FOREIGN[other.key] != FOREIGN["grad"] else ("°",) if "grad" in other.key else ()
+        return Unread(message, at=start, options=options, span=(start, self.found[other.after - 1].end))
 
     def written(self, part: Placed) -> str:
         """The folded text of a part of it."""

@@ -21,6 +21,9 @@ def variants(spelling: str) -> tuple[str, ...]:
     return (spelling.replace("-", " "), spelling.replace("-", "")) if "-" in spelling else (spelling,)
 
 
+# Two units in one word: `кгсм` is a kgf·m to those who leave out the dot, and a kgf·cm to others.
+TWO_MEANINGS = {"кгсм": ("kgf·m", "kgf·cm")}
+
 _FOREIGN = {
     "an energy": "j kj mj joule joules wh kwh cal btu erg",
     "a pressure": "pa kpa mpa hpa bar mbar psi ksi atm torr mmhg",
@@ -113,6 +116,8 @@ def symbols() -> Mapping[str, str]:
             # What is taken stays: `mN` in one word is a millinewton and never a metre newton.
             known.setdefault(f"{length} {force}", unit.symbol)
             known.setdefault(length + force, unit.symbol)
+    for spelling in TWO_MEANINGS:
+        known.pop(spelling, None)
     return known
 
 

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from torqref.quantity import doubt
 from torqref.quantity.bounds import Bounds
 from torqref.quantity.doubt import Before
 from torqref.quantity.letters import notes_on
 from torqref.quantity.scan import Scan, Unread
+from torqref.quantity.showing import plain
 from torqref.quantity.spelling import spelled
 from torqref.quantity.spoken import is_share
 from torqref.quantity.term import Angle, Hand, Stage, Torque
 from torqref.quantity.units import BY_SYMBOL
 from torqref.quantity.value import read_value
+from torqref.quantity.words import SMALL
 
 LARGEST = 100_000_000
 _MOST_DEGREES = 360 * 100
@@ -48,21 +51,39 @@ _BEHIND = dict.fromkeys(
     ("back", "loose", "back off", "loosen", "looser", "backwards", "backward", "off"), True
 )
 _ABOUT = dict.fromkeys(
-    ("about", "approx", "approximately", "ca", "circa", "roughly", "~", "≈", "around"), True
+    (
+        "about", "approx", "approximately", "ca", "circa", "roughly", "~", "≈", "around", "env", "environ",
+        "etwa",
+    ),
+    True,
+)  # fmt: skip
+_ANTICLOCKWISE = dict.fromkeys(
+    ("anticlockwise", "anti clockwise", "counterclockwise", "counter clockwise", "ccw"), True
 )
 _LEAD = frozenset((
     "torque", "tighten", "turn", "rotate", "spec", "value", "set", "angle", "to", "of", "further",
     "additional", "another", "more", "extra", "first", "second", "third", "fourth", "fifth", "final",
     "finally", "initial", "initially", "last", "lastly", "now", "again", "all", "bolts", "nuts", ":", "an",
-    "the", "a", "by", "pull", "retorque", "retighten", "it", "them", "=", "tightening",
+    "the", "a", "by", "pull", "retorque", "retighten", "it", "them", "=", "tightening", "nominal",
+    "nominally", "stage", "step", "pass", "round", "phase",
 ))  # fmt: skip
 _TRAIL = frozenset((
     "turn", "turns", "rotation", "angle", "further", "more", "additional", "extra", "torque", "clockwise",
-    "again", "tighter", "of",
+    "again", "tighter", "of", "cw", "nominal",
 ))  # fmt: skip
 _LABELS = ("stage", "step", "pass", "round", "phase")
 _LABEL_ENDS = frozenset((":", ")", ".", "=", "-"))
 _ORDINALS = ("st", "nd", "rd", "th")
+_NUMBERS = {word: number for number, word in enumerate(SMALL[:11]) if number}
+_ORDERS = {
+    word: number
+    for number, word in enumerate(
+        ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"), 1
+    )
+}
+_LARGEST_BARE = 9
+# No window of the handbooks seen is wider than three to one: our own limit.
+_WIDE = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -136,20 +157,50 @@ def _backwards(scan: Scan) -> Unread:
 
 
 def _label(scan: Scan) -> int | None:
-    """`Stage 1:`, `2nd pass:`, `3)`: the number is a label and never a value."""
+    """`Stage 1:`, `2nd pass:`, `first pass`, `3)`: the number is a label and never a value."""
     here = scan.at
-    is_named = bool(scan.accept(*_LABELS))
-    number = scan.token
-    if number.kind == "number" and number.text.isdigit() and len(number.text) <= 2:
-        scan.at += 1
-        if not is_named and scan.accept(*_ORDINALS):
-            is_named = bool(scan.accept(*_LABELS))
-        ends = _LABEL_ENDS if is_named else frozenset((":", ")"))
-        if scan.token.text in ends:
-            scan.at += 1
-            return int(number.text)
+    label = _named_label(scan) if scan.accept(*_LABELS) else _ordinal_label(scan) or _bare_label(scan)
+    if label is None:
+        scan.at = here
+    return label
+
+
+def _named_label(scan: Scan) -> int | None:
+    """What follows `stage`: its number, and perhaps a colon."""
+    number = _label_number(scan) or _NUMBERS.get(scan.accept(*_NUMBERS))
+    follows = scan.token.kind in ("number", "fraction") or (
+        scan.token.kind == "word" and spelled(scan.found, scan.at, scan.folded.text, scan.known) is None
+    )
+    return number if number and (scan.accept(*_LABEL_ENDS) or follows) else None
+
+
+def _ordinal_label(scan: Scan) -> int | None:
+    """`1st:`, `2nd pass`, `third stage:`."""
+    here, is_word = scan.at, scan.token.kind == "word"
+    number = _ORDERS.get(scan.accept(*_ORDERS)) if is_word else _label_number(scan)
+    if number and (is_word or scan.accept(*_ORDINALS)):
+        is_named = bool(scan.accept(*_LABELS))
+        if scan.accept(*_LABEL_ENDS) or is_named:
+            return number
     scan.at = here
     return None
+
+
+def _bare_label(scan: Scan) -> int | None:
+    """`1) 20 N·m`, `1: 20 N·m`; but `20:25 N·m` is no label."""
+    number = _label_number(scan)
+    if number is None or (scan.token.text == ":" and (number > _LARGEST_BARE or not scan.ahead().gap)):
+        return None
+    return number if scan.accept(":", ")") else None
+
+
+def _label_number(scan: Scan) -> int | None:
+    """One or two digits at the cursor, which goes past them."""
+    number = scan.token
+    if number.kind != "number" or not number.text.isdigit() or len(number.text) > 2:
+        return None
+    scan.at += 1
+    return int(number.text) or None
 
 
 def _written(scan: Scan, first: int) -> str:
@@ -182,7 +233,7 @@ def _torque(scan: Scan, bounds: Bounds) -> Torque:
         raise Unread("no fastener takes this much; the number is too large", at=bounds.numbers[0].start)
     if bounds.unit.symbol == "mN·m" and bounds.unit.written.startswith("M"):
         raise doubt.million(scan, bounds)
-    scan.notes.extend(notes_on(bounds.unit))
+    scan.notes.extend((*notes_on(bounds.unit), *_wide(bounds)))
     return Torque(
         low=bounds.low,
         target=bounds.target,
@@ -194,14 +245,37 @@ def _torque(scan: Scan, bounds: Bounds) -> Torque:
     )
 
 
+def _wide(bounds: Bounds) -> tuple[str, ...]:
+    """`2-24 N·m`: a digit or a point may be lost where one end is many times the other."""
+    low, high = bounds.low, bounds.high
+    if low is None or high is None or bounds.is_printed or high < low * _WIDE:
+        return ()
+    times = plain(Fraction(round(high / low)))
+    ends = f"from {plain(low)} to {plain(high)}"
+    return (f"The range is wide, {ends}, {times} times as much; a digit or a point may be lost.",)
+
+
 def _turn(scan: Scan, bounds: Bounds, first: int, *, back: bool) -> Part:
     assert bounds.unit is not None
     scan.skip(_TRAIL)
+    if scan.phrase(_ANTICLOCKWISE) and not back:
+        raise _anticlockwise(scan, bounds, first)
     back = bool(scan.phrase(_BEHIND)) or back
     size = _DEGREES[bounds.unit.symbol]
     _check_turn(bounds, size)
     angle = _angle(bounds, -size if back else size, _written(scan, first))
     return Part(stages=(*_past(scan), angle), bounds=bounds)
+
+
+def _anticlockwise(scan: Scan, bounds: Bounds, first: int) -> Unread:
+    """`90° anticlockwise`: a back-off, or a left-hand thread that tightens that way."""
+    start, end = scan.span(first)
+    at = scan.found[scan.at - 1].start
+    value = scan.folded.text[start : bounds.numbers[-1].end]
+    symbol = bounds.unit.symbol if bounds.unit else ""
+    turn = f"{value}{'' if symbol == '°' else ' '}{symbol}"
+    message = "anticlockwise may be a back-off, or a left-hand thread, which is said by left_hand"
+    return Unread(message, at=at, options=(f"back off {turn}", turn), span=(start, end))
 
 
 def _angle(bounds: Bounds, factor: int, text: str) -> Angle:

@@ -10,7 +10,7 @@ from torqref.quantity.folding import THIN
 # Each branch takes one run of characters and none can match the same run in two ways: time is linear.
 _TOKEN = re.compile(
     rf"(?P<fraction>(?<![\d/⁄.,])\d+[/⁄](?!0+(?!\d))\d+(?![\d/⁄.,]\d|\d|[/⁄]))"
-    rf"|(?P<number>\d{{1,3}}(?:{THIN}\d{{3}})+(?!\d)(?:[.,]\d+)?|\d+(?:[.,]\d+)*|(?<![\w.])\.\d+)"
+    rf"|(?P<number>\d{{1,3}}(?:[{THIN}']\d{{3}})+(?!\d)(?:[.,]\d+)?|\d+(?:[.,]\d+)*|(?<![\w.])\.\d+)"
     r"|(?P<word>[^\W\d_²³¹⁰-⁹]+)"
     r"|(?P<sign>\.{2,3}|\+ ?/ ?-|\+-|\+ -(?= )|-+>|=>|<=|>=|=<|''|[^\s])"
 )

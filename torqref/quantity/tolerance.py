@@ -11,9 +11,13 @@ from torqref.quantity.number import Amount, amount
 from torqref.quantity.scan import CLOSE, OPEN, Scan, Unread
 from torqref.quantity.spelling import Spelled
 
-_BOTH_WAYS = dict.fromkeys(("±", "plus or minus", "plus minus", "plus / minus", "+ or -"), "±")
-_PERCENT = dict.fromkeys(("%", "percent", "per cent"), "%")
-RANGE = frozenset({"-", "~", "to", "..", "...", "through", "thru"})
+_BOTH_WAYS = dict.fromkeys(
+    ("±", "plus or minus", "plus minus", "plus / minus", "+ or -", "- / +", "give or take"), "±"
+)
+_PERCENT = dict.fromkeys(("%", "percent", "per cent", "pct"), "%")
+# From one number to another, in the signs and words of several languages.
+RANGE = frozenset({"-", "~", "÷", "to", "..", "...", "through", "thru", "à", "bis"})
+_BEFORE_SIGN = frozenset({",", "tolerance", "tol", ".", "of", "with"})
 
 
 class Part(NamedTuple):
@@ -40,6 +44,7 @@ def read_tolerance(scan: Scan, nominal: Bounds) -> Bounds | None:
     """
     here = scan.at
     in_bracket = bool(scan.accept(*OPEN))
+    scan.skip(_BEFORE_SIGN)
     found = _both_ways(scan, nominal) or _each_way(scan, nominal)
     if found is None and in_bracket:
         found = _limits(scan, nominal)
@@ -127,7 +132,8 @@ def _part(scan: Scan, nominal: Bounds) -> Part | None:
 
 
 def _around(scan: Scan, nominal: Bounds, up: Part, down: Part) -> Bounds:
-    unit = same_unit(scan, nominal.first, nominal.unit, same_unit(scan, nominal.first, up.unit, down.unit))
+    off = same_unit(scan, nominal.first, up.unit, down.unit, is_off=True)
+    unit = same_unit(scan, nominal.first, nominal.unit, off, is_off=True)
     value = nominal.numbers[0].value
     if up.off == down.off == 0:
         start, end = scan.span(nominal.first)

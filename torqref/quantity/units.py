@@ -56,20 +56,29 @@ def _unit(symbol: str, kind: Kind, definition: str, names: str, source: str, spe
     )
 
 
-# A hyphen stands where people leave a blank or nothing.
+# A hyphen stands where people leave a blank or nothing. Pages of other countries print their own words.
 _KG = (
     "kg kgs kg-f kp kilogram kilograms kilogramme kilogrammes "
-    "kilogram-force kilograms-force kilopond kiloponds"
+    "kilogram-force kilograms-force kilopond kiloponds кгс"
 )
-_POUND = "lb lbs lb-f lbs-f lbfs pound pounds pound-force pounds-force # #-f"
+_POUND = (
+    "lb lbs lb-f lbs-f lbfs pound pounds pound-force pounds-force # #-f "
+    "libra libras libra-fuerza libras-fuerza livre livres libbra libbre"
+)
+_METRE = "metre meter metres meters mtr mètre mètres metro metros metri м 米 メートル"
+_INCH = 'inch inches ins " pulg pulgada pulgadas po pouce pouces pol polegada polegadas pollice pollici zoll'
+_FOOT = "foot feet ' pie pies pi pied pieds pé pés piede piedi"
+_DEGREE = "deg degs degree degrees dgr degré degrés grado grados gradi grau graus"
 _OUNCE = "oz ozs oz-f ounce ounces ounce-force ounces-force"
 _GRAM = "g g-f gr gram grams gramme grammes gram-force grams-force"
 
 # Base units have an empty definition: newton, metre and degree.
 UNITS: tuple[Unit, ...] = (
-    _unit("N", "force", "", "newton", SI, "newton newtons"),
-    _unit("kN", "force", "1000 * N", "kilonewton", SI, "kilo-newton kilo-newtons"),
-    _unit("daN", "force", "10 * N", "decanewton", SI, "deca-newton deca-newtons deka-newton deka-newtons"),
+    _unit("N", "force", "", "newton", SI, "newton newtons н 牛 牛顿 ニュートン"),
+    _unit("kN", "force", "1000 * N", "kilonewton", SI, "kilo-newton kilo-newtons кн"),
+    _unit(
+        "daN", "force", "10 * N", "decanewton", SI, "deca-newton deca-newtons deka-newton deka-newtons дан"
+    ),
     _unit("dN", "force", "0.1 * N", "decinewton", SI, "deci-newton deci-newtons"),
     _unit("cN", "force", "0.01 * N", "centinewton", SI, "centi-newton centi-newtons"),
     _unit("mN", "force", "0.001 * N", "millinewton", SI, "milli-newton milli-newtons"),
@@ -78,12 +87,12 @@ UNITS: tuple[Unit, ...] = (
     _unit("gf", "force", "0.001 * kgf", "gram-force, grams-force", GRAVITY, _GRAM),
     _unit("lbf", "force", "0.45359237 * kgf", "pound-force, pounds-force", YARD_AND_POUND, _POUND),
     _unit("ozf", "force", "lbf / 16", "ounce-force, ounces-force", YARD_AND_POUND, _OUNCE),
-    _unit("m", "length", "", "metre", SI, "metre meter metres meters mtr"),
-    _unit("mm", "length", "0.001 * m", "millimetre", SI, "millimetre millimeter millimetres millimeters"),
-    _unit("cm", "length", "0.01 * m", "centimetre", SI, "centimetre centimeter centimetres centimeters"),
-    _unit("in", "length", "0.0254 * m", "inch, inches", YARD_AND_POUND, 'inch inches ins "'),
-    _unit("ft", "length", "12 * in", "foot, feet", YARD_AND_POUND, "foot feet '"),
-    _unit("°", "angle", "", "degree", CIRCLE, "deg degs degree degrees dgr"),
+    _unit("m", "length", "", "metre", SI, _METRE),
+    _unit("mm", "length", "0.001 * m", "millimetre", SI, "millimetre millimeter millimetres millimeters мм"),
+    _unit("cm", "length", "0.01 * m", "centimetre", SI, "centimetre centimeter centimetres centimeters см"),
+    _unit("in", "length", "0.0254 * m", "inch, inches", YARD_AND_POUND, _INCH),
+    _unit("ft", "length", "12 * in", "foot, feet", YARD_AND_POUND, _FOOT),
+    _unit("°", "angle", "", "degree", CIRCLE, _DEGREE),
     _unit("turn", "angle", "360 * °", "turn", CIRCLE, "turns rev revs revolution revolutions"),
     _unit(
         "flat", "angle", "60 * °", "flat of a hexagon, flats of a hexagon", CIRCLE, "flats hex-flat hex-flats"
@@ -96,7 +105,7 @@ UNITS: tuple[Unit, ...] = (
         CIRCLE,
         "points pt pts",
     ),
-    _unit("N·m", "torque", "N * m", "newton metre", SI, "nms"),
+    _unit("N·m", "torque", "N * m", "newton metre", SI, "nms newton-metern"),
     _unit("kN·m", "torque", "kN * m", "kilonewton metre", SI),
     _unit("daN·m", "torque", "daN * m", "decanewton metre", SI),
     _unit("dN·m", "torque", "dN * m", "decinewton metre", SI),
@@ -107,8 +116,9 @@ UNITS: tuple[Unit, ...] = (
     _unit("ft-lb", "torque", "lbf * ft", "foot-pound", YARD_AND_POUND),
     _unit("in-lb", "torque", "lbf * in", "inch-pound", YARD_AND_POUND),
     _unit("ozf·in", "torque", "ozf * in", "ounce-inch, ounce-inches", YARD_AND_POUND),
-    _unit("kgf·m", "torque", "kgf * m", "kilogram metre", GRAVITY),
+    _unit("kgf·m", "torque", "kgf * m", "kilogram metre", GRAVITY, "kilopond-metern"),
     _unit("kgf·cm", "torque", "kgf * cm", "kilogram centimetre", GRAVITY),
+    _unit("kgf·mm", "torque", "kgf * mm", "kilogram millimetre", GRAVITY),
     _unit("gf·cm", "torque", "gf * cm", "gram centimetre", GRAVITY),
     _unit("dyn·cm", "torque", "dyn * cm", "dyne centimetre", CGS),
 )

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from torqref.quantity.bounds import OTHER, Bounds, Side, limited, ranged, same_unit
 from torqref.quantity.number import Amount, amount
-from torqref.quantity.scan import CLOSE, OPEN, Scan
+from torqref.quantity.scan import CLOSE, OPEN, Scan, Unread
 from torqref.quantity.spelling import Spelled
 from torqref.quantity.tolerance import RANGE, read_tolerance
 
@@ -16,7 +16,8 @@ _BEFORE: dict[str, Side] = {
             "<", "≤", "max", "maximum", "at most", "up to", "not to exceed", "do not exceed", "not exceeding",
             "must not exceed", "should not exceed", "shall not exceed", "never exceed", "no more than",
             "not more than", "less than", "not over", "not above", "no higher than", "under", "below", "upto",
-            "not greater than", "no greater than", "max of", "maximum of", "a maximum of",
+            "not greater than", "no greater than", "max of", "maximum of", "a maximum of", "maxi",
+            "don ' t exceed",
         ),
         "high",
     ),
@@ -30,10 +31,17 @@ _BEFORE: dict[str, Side] = {
     ),
 }  # fmt: skip
 _AFTER: dict[str, Side] = {
-    **dict.fromkeys(("max", "maximum", "or less", "or below", "at most", "at the most", "or lower"), "high"),
+    **dict.fromkeys(
+        (
+            "max", "maximum", "or less", "or below", "at most", "at the most", "or lower", "maxi",
+            "do not exceed", "not to exceed", "not to be exceeded", "must not be exceeded",
+        ),
+        "high",
+    ),
     **dict.fromkeys(("min", "minimum", "or more", "or above", "at least", "at the least"), "low"),
-}
-_BETWEEN = ("between", "from")
+}  # fmt: skip
+_BETWEEN = ("between", "from", "von", "de")
+_AFTER_SIDE = frozenset(("torque", "value", ":", "=", "of"))
 _JOINTS = (",", "/", "and", "-", ";")
 
 
@@ -48,9 +56,11 @@ def read_value(scan: Scan, *, signed: bool = False) -> Bounds | None:
         Unread: a number, a tolerance or a range that has no one meaning.
     """
     first = scan.at
+    if scan.token.text in OPEN and not signed:
+        return _in_brackets(scan, first)
     side = scan.phrase(_BEFORE)
     if side:
-        scan.accept("torque", "value", ":")
+        scan.skip(_AFTER_SIDE)
     between = not side and bool(scan.accept(*_BETWEEN))
     number = amount(scan, signed=signed)
     if number is None:
@@ -61,16 +71,45 @@ def read_value(scan: Scan, *, signed: bool = False) -> Bounds | None:
     return _spread(scan, number, first, signed=signed, between=between)
 
 
+def _in_brackets(scan: Scan, first: int) -> Bounds | None:
+    """`(25 ± 2) N·m`, `(20 to 25) N·m`, as the standards write it: the unit stands for all of it.
+
+    NIST SP 811 (2008), 7.7: the unit symbol goes with both numbers, or both stand in brackets before it.
+    """
+    scan.at += 1
+    inner = read_value(scan) if scan.token.kind == "number" else None
+    if inner is not None and inner.unit is None and scan.accept(*CLOSE):
+        unit = scan.unit()
+        if unit is not None:
+            return replace(inner, unit=unit, first=first)
+    scan.at = first
+    return None
+
+
 def _after_word(scan: Scan, side: Side, number: Amount, first: int) -> Bounds:
     """`max 12 N·m`, or `min 8 max 12 N·m` with one unit for both."""
     unit, here = scan.unit(), scan.at
     if unit is None:
+        _check_one_limit(scan, side, number, first)
         scan.accept(*_JOINTS)
         second = amount(scan) if scan.phrase(_BEFORE) == OTHER[side] else None
         if second is not None:
             return _two_sides(scan, {side: number, OTHER[side]: second}, first)
         scan.at = here
     return limited(Bounds(numbers=(number,), unit=unit, first=first), side, number.value)
+
+
+def _check_one_limit(scan: Scan, side: Side, number: Amount, first: int) -> None:
+    """`max 20-25 N·m`: a limit is one number."""
+    here = scan.at
+    second = amount(scan) if scan.accept(*RANGE) and scan.token.kind == "number" else None
+    if second is None:
+        scan.at = here
+        return
+    low, high = scan.written(number), scan.written(second)
+    options = (f"{low}-{high}", f"max {high}" if side == "high" else f"min {low}")
+    message = "a limit is one number, and a range has both"
+    raise Unread(message, at=second.start, options=options, span=(scan.found[first].start, second.end))
 
 
 def _two_sides(scan: Scan, limits: dict[Side, Amount], first: int) -> Bounds:
@@ -90,8 +129,16 @@ def _spread(scan: Scan, number: Amount, first: int, *, signed: bool, between: bo
 
 
 def _unit(scan: Scan) -> Spelled | None:
-    """The unit behind a number; `1/4 of a turn` has two words more."""
+    """The unit behind a number; `1/4 of a turn` has two words more, `25 [N·m]` has brackets."""
     here = scan.at
+    if scan.accept(*OPEN):
+        unit = scan.unit() if scan.token.kind == "word" else None
+        if unit is None or not scan.accept(*CLOSE):
+            scan.at = here
+            return None
+        return unit
+    if _is_up_to(scan):
+        return None
     if scan.accept("of"):
         scan.accept("a", "an")
     unit = scan.unit()
@@ -100,10 +147,18 @@ def _unit(scan: Scan) -> Spelled | None:
     return unit
 
 
+def _is_up_to(scan: Scan) -> bool:
+    """`20 a 25`: in some languages a range, and no ampere."""
+    return scan.token.text == "a" and scan.ahead().kind == "number"
+
+
 def _second(scan: Scan, nominal: Bounds, *, signed: bool, between: bool) -> Bounds | None:
     """The upper end of a range."""
     here = scan.at
-    mark = scan.accept(*RANGE, "and") if between else scan.accept(*RANGE)
+    if scan.accept("up") and scan.token.text != "to":
+        scan.at = here
+        return None
+    mark = scan.accept(*RANGE, *(("and", "&") if between else ()), *(("a",) if _is_up_to(scan) else ()))
     if mark == "-" and not signed:
         scan.accept("-")
     high = amount(scan, signed=signed) if mark else None
@@ -118,8 +173,9 @@ def _before_word(scan: Scan, bounds: Bounds) -> Bounds:
     """`12 N·m max`, `12 N·m (max)`, `8 min, 12 max N·m`."""
     here = scan.at
     in_bracket = bool(scan.accept(*OPEN))
+    apart = bool(not in_bracket and bounds.unit and scan.accept(","))
     side = scan.phrase(_AFTER)
-    if side is None or (in_bracket and not scan.accept(*CLOSE)):
+    if side is None or (in_bracket and not scan.accept(*CLOSE)) or (apart and not scan.is_done()):
         scan.at = here
         return bounds
     if not in_bracket and scan.token.kind == "number" and bounds.unit and not _follows_limit(scan):

@@ -31,6 +31,8 @@ SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "crowfoot": ("crowfoot_screen", "CrowfootScreen"),
         "help": ("help_screen", "HelpScreen"),
         "problems": ("problems_screen", "ProblemsScreen"),
+        "record": ("record_screen", "RecordScreen"),
+        "record text": ("record_text_screen", "RecordTextScreen"),
     }
 )
 # Signals that end the program: the terminal goes, or somebody asks it to go.

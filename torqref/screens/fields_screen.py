@@ -12,8 +12,9 @@ from dataclasses import replace
 from textual import events
 
 from torqref.screens.field import Field
+from torqref.screens.foot import key_line
 from torqref.screens.key import LEAVE, Key
-from torqref.screens.line import Line, Piece, fitted, shown, width_of, wrapped
+from torqref.screens.line import Line, Piece, fitted, shown, wrapped
 from torqref.screens.painted import PaintedScreen
 
 BARS = ("warn", "stop", "trouble")
@@ -114,13 +115,8 @@ class FieldsScreen(PaintedScreen):
         )
 
     def key_line(self, width: int, main: str) -> Line:
-        """The keys on one line, as many as fit; the main key first."""
-        pieces = [Piece(" enter ", "key"), Piece(f" {main} ", "quiet")]
-        for key in self.keys():
-            more = (Piece(f" {key.letter} ", "key"), Piece(f" {key.word} ", "quiet"))
-            if width_of((*pieces, *more)) <= width:
-                pieces.extend(more)
-        return tuple(pieces)
+        """The keys on one line, as many as fit; the main key and the help always."""
+        return key_line(main, self.keys(), width)
 
     def say(self, text: str, width: int, tone: str = "plain") -> tuple[Line, ...]:
         """A sentence on as many lines as it takes, one blank from the edge; a bar fills its lines."""

@@ -18,16 +18,20 @@ from torqref.screens.key import Key
 from torqref.screens.library_panel import Showing, digits_of, paint_library, room_for_rows, window_top
 from torqref.screens.library_rows import Rows, fitting
 from torqref.screens.line import Line
+from torqref.screens.resuming import TAKE_OVER, request_of, resumed
 
 if TYPE_CHECKING:
     from torqref.library.group import Group
     from torqref.library.quick import Typed
     from torqref.library.search import Index
-    from torqref.walk.opening import Opening, Request
+    from torqref.walk.opening import Opening
     from torqref.walk.standing import Standing
 
 KEYS = (
     Key(letter="+", word="quick", meaning="quick walk: a value that is in no library", act="quick"),
+    Key(
+        letter=":", word="records", meaning="walks and jobs so far: read, go on, write a page", act="records"
+    ),
     Key(letter="!", word="loosen", meaning="loosen this group: in reverse and in rounds", act="loosen"),
     Key(letter="=", word="convert", meaning="a value in other units", act="convert"),
     Key(letter="@", word="crowfoot", meaning="what to set with a crowfoot on the wrench", act="crowfoot"),
@@ -44,7 +48,6 @@ HELP = (
 )
 # How often a large library that is still being read is shown with what is there so far.
 _SHOW_EVERY = 0.4
-TAKE_OVER = ("take it over", "leave it to them")
 
 
 class LibraryRead(Message):
@@ -150,7 +153,8 @@ class LibraryScreen(FieldsScreen):
         last, self.torqref.last_words = self.torqref.last_words, ""
         if last:
             self.special("ctrl+u")
-            self.message, self.refused = f"Walk {last}.", False
+            ended = " Its record: press :" if last == "finished" else ""
+            self.message, self.refused = f"Walk {last}.{ended}", False
         if not self.begun:
             return
         if self._drafted() > self.read_at:
@@ -293,6 +297,10 @@ class LibraryScreen(FieldsScreen):
         """The quick walk, with the value where one is typed already."""
         self.torqref.show("quick", text=self._value())
 
+    def do_records(self) -> None:
+        """The walks and jobs so far."""
+        self.torqref.show("record")
+
     def do_convert(self) -> None:
         """The value in other units."""
         self.torqref.show("convert", text=self._value())
@@ -308,14 +316,9 @@ class LibraryScreen(FieldsScreen):
 
     def _resume(self, standing: Standing) -> None:
         """Go on with a walk; what its library file says other since is asked about in it."""
-        from torqref.walk.opening import go_on, resume
-
-        record, context = standing.record, self.torqref.context
+        record = standing.record
         group = None if record.header.plan.typed else self._group_of(record.header.plan.group)
-        if group is None:
-            self._opened(resume(record, self._request(), context.clock, context.rack))
-        else:
-            self._opened(go_on(record, group, context.rack, self._request(), context.clock))
+        self._opened(resumed(record, group, self.torqref.context))
 
     def _group_of(self, identity: str) -> Group | None:
         """A group by its id; its own file is looked for while the library is still being read."""
@@ -334,13 +337,7 @@ class LibraryScreen(FieldsScreen):
             return
         action = LOOSEN if self.loosen else TIGHTEN
         bench = Bench(today=context.clock().date(), rack=context.rack, place=place, action=action)
-        self._opened(open_group(group, bench, self._request(), context.clock))
-
-    def _request(self) -> Request:
-        from torqref.walk.opening import Request
-
-        context = self.torqref.context
-        return Request(folder=context.records, bay=context.bay, work_order=context.work_order, by=context.by)
+        self._opened(open_group(group, bench, request_of(context), context.clock))
 
     def _opened(self, opening: Opening) -> None:
         if opening.session is None:

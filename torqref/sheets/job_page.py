@@ -13,7 +13,8 @@ from torqref.sheets.job_record import (
     recheck_day,
     step_result,
 )
-from torqref.sheets.record_page import HONEST, action_text, clock_text, time_text, walk_section
+from torqref.sheets.record import time_text
+from torqref.sheets.record_page import HONEST, action_text, clock_text, walk_section
 from torqref.sheets.summary import people
 from torqref.walk.archive import Record
 from torqref.walk.job_archive import JobRecord

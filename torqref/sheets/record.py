@@ -14,7 +14,7 @@ from torqref.library.source import PRACTICE
 from torqref.pattern.order import GENERIC
 from torqref.sheets.line import Line, lines
 from torqref.walk.archive import Record
-from torqref.walk.audit import due_line, outdated_line
+from torqref.walk.audit import Present, due_line, outdated_line
 from torqref.walk.event import Event
 from torqref.walk.plan import Plan
 from torqref.walk.progress import undone_numbers
@@ -179,6 +179,11 @@ def record_notes(record: Record, now: datetime, changes: Sequence[str] = ()) -> 
         yield outdated_line(changes)
 
 
+def notes_by(present: Present, now: datetime) -> Callable[[Record], tuple[str, ...]]:
+    """The same for any walk, with what the library says today."""
+    return lambda record: tuple(record_notes(record, now, present.changes(record)))
+
+
 def listing(
     records: Sequence[Record], notes: Callable[[Record], Iterable[str]] = lambda _: ()
 ) -> Iterator[str]:
@@ -205,15 +210,27 @@ def record_text(record: Record, notes: Iterable[str] = ()) -> Iterator[str]:
     if plan.generic:
         yield order_line(plan)
     yield f"Walk {header.id}, {record.state}" + (f", order {header.work_order}" if header.work_order else "")
-    yield f"Begun {header.started}" + (f", ended {record.finished_at}" if record.finished_at else "")
+    ended = f", ended {time_text(record.finished_at)}" if record.finished_at else ""
+    yield f"Begun {time_text(header.started)}{ended}"
     yield from (f"{note[0].upper()}{note[1:]}" for note in notes)
     yield from _wrench_lines(record)
     yield from (f"CAUTION: {caution}" for caution in (*plan.alone, *plan.cautions))
     yield from (f"- {condition}" for condition in plan.conditions)
     for line in lines(record):
-        yield f"{line.event.time}  {line_text(line)}" + (" (taken back)" if line.undone else "")
+        yield f"{line.event.time[:19].replace('T', ' ')}  {line_text(line)}" + (
+            " (taken back)" if line.undone else ""
+        )
     yield f"Source: {plan.source}"
     yield "A setting that clicked is not a measured value; measured values are called so."
+
+
+def time_text(time: str) -> str:
+    """A time of the record for a reader: date and time of day, with the offset to UTC.
+
+    >>> time_text("2027-03-01T08:00:05.120+00:00")
+    '2027-03-01 08:00:05 +00:00'
+    """
+    return f"{time[:10]} {time[11:19]} {time[-6:]}" if len(time) > 19 else time.replace("T", " ")
 
 
 def order_line(plan: Plan) -> str:
@@ -233,7 +250,7 @@ def line_text(line: Line) -> str:
     """One event in words; the value as printed stands beside what was set, and a reading is called one."""
     event = line.event
     bolts = f" bolt {'+'.join(str(label) for label in event.bolts)}" if event.bolts else ""
-    stage = f" round {event.round}" if event.round and event.kind in ("check-off", "round") else ""
+    stage = {"check-off": f" round {event.round}", "round": f" {event.round}"}.get(event.kind, "")
     printed = f"printed {line.printed}" if line.printed else ""
     value = f"measured {event.value}" if line.measured else event.value
     parts = (printed, value, event.text, f"due {event.due}" if event.due else "")

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from torqref.library.source import PRACTICE
 from torqref.sheets import paper
 from torqref.sheets.picture import walk_pictures
-from torqref.sheets.record import order_line
+from torqref.sheets.record import order_line, time_text
 from torqref.sheets.summary import people
 from torqref.sheets.tally import Row, noteworthy, rows
 from torqref.walk.archive import Record
@@ -70,15 +70,6 @@ def _sheet(record: Record) -> Iterator[str]:
 def action_text(plan: Plan) -> str:
     """What was done, where that was not tightening."""
     return "Loosened: " if plan.action == "loosen" else ""
-
-
-def time_text(time: str) -> str:
-    """A time of the record for a reader: date and time of day, with the offset to UTC.
-
-    >>> time_text("2027-03-01T08:00:05.120+00:00")
-    '2027-03-01 08:00:05 +00:00'
-    """
-    return f"{time[:10]} {time[11:19]} {time[-6:]}" if len(time) > 19 else time.replace("T", " ")
 
 
 def clock_text(time: str) -> str:

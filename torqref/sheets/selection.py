@@ -51,15 +51,14 @@ class Selection:
 
     def fits(self, summary: Summary) -> bool:
         """Whether a walk or a job is meant."""
-        groups = (group.casefold() for group in summary.groups)
         return (
-            self.name in summary.id
-            and (not self.group or self.group.casefold() in groups)
-            and self.work_order.casefold() in ("", summary.work_order.casefold())
+            self._has_words(summary)
+            and self.name in summary.id
+            and (not self.group or self.group.casefold() in map(str.casefold, summary.groups))
+            and (not self.work_order or self.work_order.casefold() == summary.work_order.casefold())
             and self._fits_name(summary.people)
             and self._fits_day(summary.started)
             and (not self.due or summary.waits)
-            and self._has_words(summary)
         )
 
     def _fits_name(self, names: Iterable[str]) -> bool:
@@ -72,10 +71,7 @@ class Selection:
         return day >= self.since and (not self.until or day[: len(self.until)] <= self.until)
 
     def _has_words(self, summary: Summary) -> bool:
-        if not self.words:
-            return True
-        said = summary.said
-        return all(word in said for word in self.words)
+        return all(word in summary.said for word in self.words)
 
 
 def read_selection(text: str) -> Selection:

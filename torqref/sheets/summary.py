@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -39,6 +39,7 @@ class Summary:
         due: when it is due, ISO 8601, as far as that is a time.
         fingerprint: of the library group that a walk was made from.
         record: the record itself where it is open or waits.
+        said: everything that typed words are looked for in, in small letters.
     """
 
     id: str
@@ -62,6 +63,7 @@ class Summary:
     due: str = ""
     fingerprint: str = ""
     record: Record | JobRecord | None = None
+    said: str = ""
 
     @property
     def title(self) -> str:
@@ -74,15 +76,13 @@ class Summary:
         """Whether it can be gone on with."""
         return self.state in ("open", "due")
 
-    @property
-    def said(self) -> str:
-        """Everything that typed words are looked for in."""
-        open_ = "open" if self.is_open else ""
-        parts = (
-            self.title, self.id, *self.groups, self.assembly, *self.people, self.bay, self.work_order,
-            self.started[:10], self.state, open_, "job" if self.is_job else "",
-        )  # fmt: skip
-        return "\n".join(parts).casefold()
+
+def _worded(summary: Summary) -> Summary:
+    """The same with everything that typed words are looked for in, put together once."""
+    open_, job = "open" if summary.is_open else "", "job" if summary.is_job else ""
+    facts = (summary.title, summary.id, summary.assembly, summary.bay, summary.work_order, summary.state)
+    said = (*facts, *summary.groups, *summary.people, summary.started[:10], open_, job)
+    return replace(summary, said="\n".join(said).casefold())
 
 
 def people(record: Record | JobRecord) -> tuple[str, ...]:
@@ -94,7 +94,7 @@ def people(record: Record | JobRecord) -> tuple[str, ...]:
 def walk_summary(record: Record) -> Summary:
     """A walk in a list."""
     header, plan = record.header, record.header.plan
-    return Summary(
+    summary = Summary(
         id=header.id,
         path=record.told.path,
         groups=(plan.group,),
@@ -116,13 +116,14 @@ def walk_summary(record: Record) -> Summary:
         fingerprint=plan.fingerprint,
         record=record if record.is_open else None,
     )
+    return _worded(summary)
 
 
 def job_summary(record: JobRecord) -> Summary:
     """A job in a list."""
     header, plan = record.header, record.plan
     waits = any(open_due(record))
-    return Summary(
+    summary = Summary(
         id=header.id,
         path=record.told.path,
         groups=tuple(dict.fromkeys(step.group for step in plan.steps if step.group)),
@@ -140,10 +141,11 @@ def job_summary(record: JobRecord) -> Summary:
         damaged=record.told.damaged,
         record=record if waits or record.state in ("open", "due") else None,
     )
+    return _worded(summary)
 
 
 def _glanced(path: Path, seen: Glance) -> Summary:
-    return Summary(
+    summary = Summary(
         id=seen.id,
         path=path,
         groups=(seen.group,),
@@ -161,6 +163,7 @@ def _glanced(path: Path, seen: Glance) -> Summary:
         typed=seen.typed,
         fingerprint=seen.fingerprint,
     )
+    return _worded(summary)
 
 
 def record_paths(folder: Path) -> tuple[Path, ...]:

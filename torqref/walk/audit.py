@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Iterator
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
+from pathlib import Path
 
 from torqref.document.refusal import Refusal
 from torqref.library.group import Group
+from torqref.library.shelf import find_groups
 from torqref.walk.archive import Record
 from torqref.walk.bench import Bench
 from torqref.walk.difference import differences
@@ -116,6 +118,13 @@ class Present:
             group = self.group_of(plan.group)
             self._told[alike] = changes_since(plan, group) if group is not None else ()
         return self._told[alike]
+
+
+def present_of(records: Iterable[Record], folders: Sequence[Path]) -> Present:
+    """What the library in these folders says today of the groups of finished walks."""
+    finished = (record for record in records if record.state == "finished" and not record.header.plan.typed)
+    wanted = tuple(dict.fromkeys(record.header.plan.group for record in finished))
+    return Present((find_groups(wanted, folders)[0] if wanted else {}).get)
 
 
 def outdated(records: Iterable[Record], group_of: Callable[[str], Group | None]) -> Iterator[Outdated]:

@@ -20,6 +20,7 @@ from typing import Any, BinaryIO
 from torqref.document.escape import escape
 from torqref.document.problem import Problem
 from torqref.walk.codec import from_plain, to_plain
+from torqref.walk.disk import lock, sync_folder, write_all
 from torqref.walk.event import Event
 from torqref.walk.job_plan import JobPlan
 from torqref.walk.plan import NO_PLAN, Plan
@@ -260,8 +261,8 @@ class Journal:
 
     def _write(self, data: bytes) -> None:
         try:
-            _still_there(self.path, self.file)
-            _write_all(self.file, data)
+            self._still_ours()
+            write_all(self.file, data)
             os.fsync(self.file.fileno())
         except OSError as error:
             self._cut_back()
@@ -269,6 +270,18 @@ class Journal:
                 f"NOT recorded: {error.strerror or error}. Free some space or mend the folder "
                 f"{escape(str(self.path.parent))}, then press again."
             ) from error
+
+    def _still_ours(self) -> None:
+        """A folder that was removed under an open file would take every line and keep none.
+
+        Where the system keeps no lock, lines that are not ours are the sign of another writer.
+        """
+        here = os.fstat(self.file.fileno())
+        if here.st_size != self.size:
+            self.broken = "NOT recorded: another window has written to this walk. Open it again."
+            raise JournalError(self.broken)
+        if here.st_ino != os.stat(self.path).st_ino:
+            raise OSError(0, "the record file was moved or replaced")
 
     def _cut_back(self) -> None:
         """After a failed write the file must not keep half a line."""
@@ -293,18 +306,6 @@ def numbered(events: Sequence[Event], first: int) -> tuple[Event, ...]:
     )
 
 
-def _write_all(file: BinaryIO, data: bytes) -> None:
-    """An unbuffered write may take only a part: the rest is tried again, and a full disk then says so."""
-    while data:
-        data = data[file.write(data) :]
-
-
-def _still_there(path: Path, file: BinaryIO) -> None:
-    """A folder that was removed under an open file would take every line and keep none."""
-    if os.fstat(file.fileno()).st_ino != os.stat(path).st_ino:
-        raise OSError(0, "the record file was moved or replaced")
-
-
 def create_journal(folder: Path, header: Header, ending: str = ENDING) -> Journal:
     """A new journal file with its header line, synced together with its folder.
 
@@ -325,11 +326,15 @@ def create_journal(folder: Path, header: Header, ending: str = ENDING) -> Journa
     try:
         _lock(journal)
         journal._write(line + b"\n")
-        _sync_folder(folder)
-    except JournalError:
+        sync_folder(folder)
+    except (JournalError, OSError) as error:
         journal.close()
         path.unlink(missing_ok=True)
-        raise
+        if isinstance(error, JournalError):
+            raise
+        raise JournalError(
+            f"NOT recorded: {error.strerror}. Mend the folder {escape(str(folder))}."
+        ) from error
     journal.hash, journal.size = _hash(line), len(line) + 1
     return journal
 
@@ -362,36 +367,24 @@ def open_journal(path: Path) -> tuple[Journal, Told]:
 
 def _set_aside(journal: Journal, told: Told) -> None:
     """Keep the torn bytes in a file beside the journal, then cut them off."""
-    aside = journal.path.with_suffix(f"{ENDING}.torn")
+    aside = journal.path.with_name(f"{journal.path.name}.torn")
     try:
         with open(aside, "ab") as kept:
             kept.write(told.torn + b"\n")
+            kept.flush()
+            os.fsync(kept.fileno())
         os.ftruncate(journal.file.fileno(), told.good)
         os.fsync(journal.file.fileno())
     except OSError as error:
-        raise JournalError(f"The torn end of {escape(journal.path.name)} cannot be set aside.") from error
-
-
-def _lock(journal: Journal) -> None:
-    """One writer a walk; the system frees the lock with the process. Windows keeps no such lock."""
-    try:
-        import fcntl
-    except ImportError:  # pragma: no cover - only where the system has no flock
-        return
-    try:
-        fcntl.flock(journal.file.fileno(), fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except OSError as error:
         raise JournalError(
-            f"The walk {escape(journal.path.stem)} is open in another window or bay. Close it there first."
+            f"The torn end of {escape(journal.path.name)} cannot be set aside ({error.strerror}). "
+            f"Free some space or mend the folder {escape(str(journal.path.parent))}, then open it again."
         ) from error
 
 
-def _sync_folder(folder: Path) -> None:
-    """A new file is only safe when its folder is synced too; systems that cannot open a folder do without."""
-    if not hasattr(os, "O_DIRECTORY"):
-        return
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+def _lock(journal: Journal) -> None:
+    """One writer a walk; where the system keeps no lock the second one is noticed as it writes."""
+    if not lock(journal.file):
+        raise JournalError(
+            f"The walk {escape(journal.path.stem)} is open in another window or bay. Close it there first."
+        )

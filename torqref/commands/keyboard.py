@@ -1,0 +1,53 @@
+"""Lines as they are typed; at a terminal a press that came before it could be meant is left out, and told."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from time import monotonic
+from typing import TextIO
+
+from torqref.commands.console import Console
+from torqref.walk.session import BOUNCE
+
+AHEAD = "Pressed before it could be read: ignored. Look, then press."
+
+
+@dataclass(slots=True)
+class Keyboard:
+    """Where lines come from.
+
+    A pipe or a file is read line by line as it is, since scripts answer ahead. At a terminal nobody reads
+    what is asked and answers within a fifth of a second: such a press is the bounce of a foot switch, a key
+    held down, or meant for what was asked before. Words are taken whenever they come.
+
+    Args:
+        lines: what is typed.
+        console: where it is answered.
+        clock: seconds that only go forward.
+    """
+
+    lines: TextIO
+    console: Console
+    clock: Callable[[], float] = monotonic
+
+    def read(self) -> str:
+        """The next line that was meant for what stands on the screen; empty at the end of input."""
+        if not self.lines.isatty():
+            return self.lines.readline()
+        shown, told = self.clock(), False
+        while is_press(line := self.lines.readline()) and self.clock() - shown < BOUNCE.total_seconds():
+            if not told:
+                self.console.say(AHEAD)
+            shown, told = self.clock(), True
+        return line
+
+
+def is_press(line: str) -> bool:
+    r"""Whether a line is the main key or a digit; the end of input is neither.
+
+    >>> [is_press(line) for line in ("\n", "2\n", "undo\n", "23.8 Nm\n", "")]
+    [True, True, False, False, False]
+    """
+    text = line.strip()
+    return bool(line) and (not text or text.isdigit())

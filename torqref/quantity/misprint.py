@@ -1,0 +1,67 @@
+"""Letters for digits and slips in the name of a unit: what was probably meant, for a refusal to offer."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from torqref.document.nearest import nearest
+from torqref.quantity.scan import Scan
+from torqref.quantity.spelling import symbols
+from torqref.quantity.units import TORQUE_SYMBOLS
+
+# The letter O beside a digit is a nought, and a small L or a capital I is a one.
+_NOUGHT = re.compile(r"(?<=[\d.,])[oO](?![a-zA-Z])|(?<![a-zA-Z])[oO](?=[\d.,])")
+_ONE = re.compile(r"(?<=[\d.,])[lI|](?![a-zA-Z])|(?<![a-zA-Z])[lI|](?=[\d.,])")
+_JOINERS = frozenset("-·*×./ ")
+_LONGEST = 24
+_MOST_WORDS = 3
+# How like a unit letters must be to be taken for it: one slip in four letters is, two in five are not.
+_CLOSE = 0.7
+
+
+class Word(NamedTuple):
+    """A unit that is misspelt.
+
+    Args:
+        meant: the symbol it is nearest to.
+        end: index in the folded text after its last letter.
+    """
+
+    meant: str
+    end: int
+
+
+def digits_for_letters(text: str) -> str:
+    """The text with digits in the place of the letters that look like them; empty if there are none.
+
+    >>> digits_for_letters("2O Nm"), digits_for_letters("l2 Nm"), digits_for_letters("20 lb")
+    ('20 Nm', '12 Nm', '')
+    """
+    changed = _ONE.sub("1", _NOUGHT.sub("0", text))
+    return changed if changed != text else ""
+
+
+def misspelt_unit(scan: Scan, at: int) -> Word | None:
+    """The torque unit nearest to the words from a token on, taken as one: `fl-lb`, `ftt lb`, `in-Ib`."""
+    letters, words, position, end = "", 0, at, 0
+    while words < _MOST_WORDS and len(letters) < _LONGEST:
+        token = scan.found[position]
+        if token.kind == "word":
+            letters, words, end = letters + token.text, words + 1, token.end
+        elif token.text not in _JOINERS or scan.found[position + 1].kind != "word":
+            break
+        position += 1
+    near = nearest(letters, torque_words()) if 1 < len(letters) < _LONGEST else None
+    return Word(symbols()[near], end) if near and _is_close(letters, near) else None
+
+
+def _is_close(letters: str, near: str) -> bool:
+    from difflib import SequenceMatcher
+
+    return SequenceMatcher(None, letters, near).ratio() >= _CLOSE
+
+
+def torque_words() -> list[str]:
+    """Spellings of torque units in one word: what a mistyped unit is compared with."""
+    return [word for word, symbol in symbols().items() if symbol in TORQUE_SYMBOLS and " " not in word]

@@ -1,0 +1,44 @@
+"""Going on with a walk from a list: what its library file says other since is asked about in it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from torqref.screens.context import Context
+
+if TYPE_CHECKING:
+    from torqref.library.group import Group
+    from torqref.walk.archive import Record
+    from torqref.walk.opening import Opening, Request
+
+TAKE_OVER = ("take it over", "leave it to them")
+
+
+def request_of(context: Context) -> Request:
+    """What the screens ask for when they open a walk."""
+    from torqref.walk.opening import Request
+
+    return Request(folder=context.records, bay=context.bay, work_order=context.work_order, by=context.by)
+
+
+def resumed(record: Record, group: Group | None, context: Context) -> Opening:
+    """Go on with an open walk.
+
+    Args:
+        record: the walk.
+        group: its group as the library has it today, None where there is none.
+        context: what comes from outside.
+    """
+    from torqref.walk.opening import go_on, resume
+
+    if group is None or record.header.plan.typed:
+        return resume(record, request_of(context), context.clock, context.rack)
+    return go_on(record, group, context.rack, request_of(context), context.clock)
+
+
+def group_today(record: Record, context: Context) -> Group | None:
+    """The group of a walk as the library has it today; None where there is none, as for a quick walk."""
+    from torqref.library.shelf import find_group
+
+    plan = record.header.plan
+    return None if plan.typed else find_group(plan.group, context.libraries)[0]
