@@ -77,12 +77,24 @@ def read_angle(text: str) -> Angle | Refusal:
     """
     term = read_term(text)
     if isinstance(term, Refusal):
-        return term
+        return _turned(text) or term
     stage = term.stages[0]
     if len(term.stages) == 1 and isinstance(stage, Angle):
         return stage
     angles = tuple(stage.text for stage in term.stages if isinstance(stage, Angle))
     return Refusal(text=text, message="one angle is expected, such as 90° or 1/4 turn", readings=angles)
+
+
+def _turned(text: str) -> Refusal | None:
+    """A bare number where a turn is expected: degrees, or a share of a turn."""
+    bare = text.strip()
+    readings = tuple(f"{bare}{unit}" for unit in ("°", " turn", " flats"))
+    if not bare.replace(",", ".").replace(".", "", 1).isdecimal():
+        readings = readings[1:]
+    found = tuple(reading for reading in readings if not isinstance(read_term(reading), Refusal))
+    if not found or not bare[:1].isdecimal() or not bare[-1:].isdecimal():
+        return None
+    return Refusal(text=text, message=f'"{bare}" has no unit; an angle is expected', readings=found)
 
 
 def read_unit(text: str) -> str | Refusal:
