@@ -61,8 +61,7 @@ class JobScreen(PaintedScreen):
         self.shown = self._look()
         self.listed: Listed | None = None
         self.choosing = ""
-        self.page = 0
-        self.pages = 1
+        self.start = self.next = 0
         self.order_asked = False
         self.refused = False
         self.message = " ".join(notes)
@@ -87,14 +86,19 @@ class JobScreen(PaintedScreen):
             sound(self, 2)
         self.repaint()
 
+    def on_resize(self, event: events.Resize) -> None:
+        """Another size breaks the words elsewhere: they are shown from their beginning."""
+        self.start = -1 if self.listed is not None and self.listed.steps else 0
+        super().on_resize(event)
+
     def picture(self, width: int, height: int) -> Sequence[Line]:
         """What the core says now, laid out for this room."""
         moment = self.session.moment()
         if moment != self.moment:
-            self.moment, self.page = moment, 0
+            self.moment, self.start = moment, 0
         self.shown = self._look()
         sheet = paint_job(self.showing(), width, height)
-        self.pages, self.page = sheet.pages, sheet.page
+        self.start, self.next = sheet.start, sheet.next
         return sheet.lines
 
     def _look(self) -> JobView:
@@ -108,7 +112,7 @@ class JobScreen(PaintedScreen):
             options=self._options(),
             keys=tuple(self.keys()),
             listed=self.listed,
-            page=self.page,
+            start=self.start,
             message=self.message,
             refused=self.refused,
             prompt=self.prompt,
@@ -156,12 +160,12 @@ class JobScreen(PaintedScreen):
         """The main key: the next page of the words, done, the walk of a group, or put down at a wait."""
         if self.choosing:
             return
-        if self.page + 1 < self.pages:
-            self.page += 1
-            self.turned = True
-        elif self.listed is None:
-            kind = self.moment.kind
-            _MAIN.get(kind, JobScreen._press_main)(self)
+        if self.listed is not None:
+            self.start, self.turned = self.next, bool(self.next or self.start)
+        elif self.next:
+            self.start = self.next
+        else:
+            _MAIN.get(self.moment.kind, JobScreen._press_main)(self)
 
     def _press_main(self) -> None:
         self._told(self.session.press(seen=self.moment))
@@ -177,7 +181,7 @@ class JobScreen(PaintedScreen):
             return
         elif self.moment.kind == "reading":
             self._ask("measure", character)
-        elif self.page + 1 < self.pages:
+        elif self.next:
             self._refuse("There is more to read: enter turns the page.")
         elif len(self.moment.options) > _MOST:
             self._ask("answer", character)
@@ -278,7 +282,7 @@ class JobScreen(PaintedScreen):
     def come_back(self, told: Sequence[str], refused: str) -> None:
         """The walk was left: what became of it."""
         self.message, self.refused = refused or "; ".join(told), bool(refused)
-        self.page = 0
+        self.start = 0
 
     # --- leaving --------------------------------------------------------------------------------
 
@@ -309,7 +313,7 @@ class JobScreen(PaintedScreen):
     # --- acting ---------------------------------------------------------------------------------
 
     def _list(self, listed: Listed | None) -> None:
-        self.listed, self.page = listed, -1 if listed is not None and listed.steps else 0
+        self.listed, self.start = listed, -1 if listed is not None and listed.steps else 0
 
     def _ask(self, word: str, text: str = "") -> None:
         self.refused = False
@@ -343,7 +347,7 @@ class JobScreen(PaintedScreen):
             self._refuse(reply.refused)
             return
         before, self.moment = self.moment, self.session.moment()
-        self.message, self.refused, self.page = reply.told or told, False, 0
+        self.message, self.refused, self.start = reply.told or told, False, 0
         sound(self, _strokes(self.moment, before))
         if self.session.progress.paused:
             self.leave()

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 Found = tuple["Summary | None", tuple[Problem, ...]]
 
-READ = Key(letter="=", word="read", meaning="read this record as text, an open one too", act="read")
+READ = Key(letter="=", word="text", meaning="read this record as text, an open one too", act="read")
 FILES = Key(letter="!", word="files", meaning="everything that is wrong with the files", act="files")
 KEYS = (
     READ,

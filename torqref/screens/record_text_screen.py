@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
@@ -38,6 +39,9 @@ _TONES = (
     (PRACTICE, "practice"), ("CAUTION", "strong"), ("DUE: ", "stop"), ("Due: ", "stop"),
     ("Finished by values", "stop"),
 )  # fmt: skip
+
+# A number and its unit stay on one line; the sign between them meanwhile is one that no text has.
+_GAP, _TIE = re.compile(r"(?<=\d) (?=[A-Za-z]+[·.-][A-Za-z])"), "\ue000"
 
 
 class RecordTextScreen(PaintedScreen):
@@ -137,8 +141,9 @@ class RecordTextScreen(PaintedScreen):
         for text, tone in self.told:
             if not text:
                 yield ()
-            safe = shown(text, ascii_only=self.look.ascii_only)
-            yield from ((Piece(" ", tone), *part) for part in wrapped(safe, width - 2, tone, indent=2))
+            safe = _GAP.sub(_TIE, shown(text, ascii_only=self.look.ascii_only))
+            for ((said, _),) in wrapped(safe, width - 2, tone, indent=2):
+                yield Piece(" ", tone), Piece(said.replace(_TIE, " "), tone)
 
     def _said(self, width: int) -> Iterator[Line]:
         """What became of the last key."""
