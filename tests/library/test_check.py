@@ -239,7 +239,7 @@ def test_a_job_file_is_checked_as_one(tmp_path: Path) -> None:
 # --- slips of whoever types a page ----------------------------------------------------------------
 
 M8 = 'thread = "M8"\nclass = "8.8"\ncondition = "dry"\n'
-SLIPS = {
+TYPED = {
     "a kind of stage with a letter wrong": (
         M8 + '[[group.stage]]\ntorqe = "24 N·m"\n',
         "error: {}:12: group[1].stage[1]: a stage has no kind of stage, expected exactly one kind. "
@@ -276,9 +276,9 @@ SLIPS = {
 }
 
 
-@pytest.mark.parametrize("name", SLIPS)
+@pytest.mark.parametrize("name", TYPED)
 def test_a_slip_of_whoever_types_a_page_is_told(name: str, tmp_path: Path) -> None:
-    text, expected = SLIPS[name]
+    text, expected = TYPED[name]
     assert expected.format(tmp_path / "sheet.toml") in said(told(tmp_path, text))
 
 
