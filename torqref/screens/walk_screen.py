@@ -289,6 +289,13 @@ class WalkScreen(PaintedScreen):
         """Only bolt, SET, unit and direction; and back."""
         self.big = not self.big
 
+    def do_why(self) -> None:
+        """Why it is done so, from the core."""
+        from torqref.walk.reason import reasons
+
+        *told, _ = reasons(self.session.progress, self.session.moment())  # the last is said by every help
+        self.torqref.show("why", lines=told)
+
     def do_bell(self) -> None:
         """Bell on or off."""
         self.torqref.look = self.look.other_bell()
