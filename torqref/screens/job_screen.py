@@ -48,6 +48,8 @@ _MOST = 9
 class JobScreen(PaintedScreen):
     """A job that is open, from its cautions to its signature."""
 
+    main_ahead = False
+
     def __init__(self, *, session: JobSession, notes: Sequence[str] = ()) -> None:
         """Show a job.
 
