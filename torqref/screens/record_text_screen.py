@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from torqref.library.source import PRACTICE
 from torqref.screens.foot import key_line
 from torqref.screens.head import head
-from torqref.screens.key import Key
+from torqref.screens.key import ARROWS, Key, Move
 from torqref.screens.line import Line, Piece, block, fitted, shown, wrapped
 from torqref.screens.painted import PaintedScreen
 from torqref.screens.resuming import group_today, resumed
@@ -29,8 +29,11 @@ KEYS = (
     Key(letter="q", word="back", meaning="back to the list", act="leave"),
     Key(letter="c", word="colours", meaning="dark, light or one colour", act="theme"),
 )
+MOVES = (
+    Move(shown="arrows", names=ARROWS, meaning="up and down, by lines and by pages"),
+    Move(shown="escape", names=("escape",), meaning="go back"),
+)
 HELP = (
-    "Enter turns the page; after the last one it goes back. Arrows and page keys turn it both ways.",
     "Printed is what the page of the manual says, set what the wrench was set to. Only what is called "
     "measured was shown by an instrument.",
     "Taken back: it was pressed and undone; it does not count and stays readable.",
@@ -48,6 +51,7 @@ class RecordTextScreen(PaintedScreen):
     """The text of one walk or one job."""
 
     name_shown = "record"
+    main_help = "or space: the next page; after the last one back"
 
     def __init__(self, *, summary: Summary) -> None:
         """Show a record.
@@ -163,10 +167,9 @@ class RecordTextScreen(PaintedScreen):
         """What the help says about the text of a record."""
         return HELP
 
-    def do_help(self) -> None:
-        """The help of this screen."""
-        told = {"keys": tuple(self.keys()), "lines": HELP}
-        self.torqref.show("help", main="or space: the next page, and after the last one back", **told)
+    def moves(self) -> Sequence[Move]:
+        """Keys that turn the page."""
+        return MOVES
 
     def _room(self) -> int:
         return max(1, self.size.height - 2 - len(tuple(self._said(self.size.width))))
