@@ -14,7 +14,7 @@ from textual.worker import get_current_worker
 from torqref.document.problem import Problem
 from torqref.screens.field import Field
 from torqref.screens.fields_screen import FieldsScreen
-from torqref.screens.key import Key
+from torqref.screens.key import Key, Move
 from torqref.screens.library_keys import FIRST, HELP, KEYS, MOVES
 from torqref.screens.library_panel import Showing, digits_of, paint_library, room_for_rows, window_top
 from torqref.screens.library_rows import Rows, fitting
