@@ -174,7 +174,7 @@ class WalkScreen(PaintedScreen):
 
     def help_lines(self) -> Sequence[str]:
         """What is said now in full, and what the help says about a walk."""
-        told = (*self.shown.lines, *self.shown.card, self.shown.unverified)
+        told = (*self.shown.lines, *self.shown.card, self.shown.worth)
         return (*dict.fromkeys(words for words in told if words), *HELP)
 
     def take(self, event: events.Key) -> None:
