@@ -182,7 +182,7 @@ def test_what_waits_reads_the_same_in_the_library_in_the_list_and_in_the_record(
 
     async def script(seen: Seen) -> None:
         await seen.settled()
-        assert seen.marked.startswith("> 1  DUE Flange to pump")
+        assert seen.marked.startswith("> 1  DUE  Flange to pump")
         assert f"PRACTICE VALUES: {told}" in seen.text
         await seen.type(":")
         await seen.settled()
