@@ -379,12 +379,13 @@ def test_s_and_a_digit_leave_a_step_out_with_the_reason(stage: Stage) -> None:
     stage.show(PAGES, script)
 
 
-@pytest.mark.parametrize("key", ["enter", "9", "x"])
+@pytest.mark.parametrize("key", ["enter", "9", "x", "q", "u", "l"])
 def test_any_other_key_after_s_leaves_nothing_out(stage: Stage, key: str) -> None:
     async def script(seen: Seen) -> None:
         await seen.press("enter", "s", key)
         assert STEP_SKIP_REASONS[0] not in seen.text
         assert (seen.step, seen.session.progress.left_out) == (1, {})
+        assert seen.app.last_words == ""
 
     stage.show(PAGES, script)
 
@@ -456,7 +457,8 @@ def test_p_shows_all_steps_page_by_page_from_the_present_one(stage: Stage) -> No
         await seen.press("enter")
         assert "> 26 thing 26" in seen.text
         await seen.press("q")
-        assert (seen.name, seen.step) == ("JobScreen", 26)
+        assert "ALL STEPS" not in seen.text
+        assert (seen.app.last_words, seen.step) == ("", 26)
 
     stage.show(steps, script)
 

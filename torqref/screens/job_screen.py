@@ -9,7 +9,7 @@ from textual import events
 from torqref.screens.bell import sound
 from torqref.screens.job_keys import HELP, keys_of
 from torqref.screens.job_panel import Listed, Showing, paint_job
-from torqref.screens.key import Key
+from torqref.screens.key import LEAVE, MAIN, Key
 from torqref.screens.line import Line
 from torqref.screens.painted import PaintedScreen
 from torqref.walk.job_moment import JobMoment
@@ -43,6 +43,8 @@ _TOLD = {"undo": "taken back", "later": "put off", "note": "kept", "order": "wor
 # What a reading can begin with beside a digit.
 _SIGNS = frozenset("-+−.")
 _MOST = 9
+# Keys that mean the same whatever is shown.
+_ALWAYS = frozenset({"ctrl+l", "ctrl+z", *LEAVE})
 
 
 class JobScreen(PaintedScreen):
@@ -65,8 +67,6 @@ class JobScreen(PaintedScreen):
         self.order_asked = False
         self.refused = False
         self.message = " ".join(notes)
-
-        self.turned = False
 
     # --- what is shown --------------------------------------------------------------------------
 
@@ -142,27 +142,33 @@ class JobScreen(PaintedScreen):
         return HELP
 
     def take(self, event: events.Key) -> None:
-        """A key that does not choose ends the choosing; one that does not turn a list ends the list."""
-        choosing, listed, typing = self.choosing, self.listed, self.prompt is not None
-        super().take(event)
-        if choosing and self.choosing == choosing:
-            self.choosing = ""
-        if (
-            listed is not None
-            and self.listed is listed
-            and self.prompt is None
-            and (typing or not self.turned)
-        ):
+        """While there is something to choose or a list to read, other keys only go back."""
+        if self.prompt is not None or event.key in _ALWAYS:
+            super().take(event)
+            if self.prompt is None:
+                self._list(None)
+        elif self.choosing:
+            self.message = ""
+            digit = event.character if event.character and event.character in "0123456789" else ""
+            if digit:
+                self._pick(int(digit))
+            else:
+                self.choosing = ""
+        elif self.listed is not None:
+            self._turn(event)
+        else:
+            super().take(event)
+
+    def _turn(self, event: events.Key) -> None:
+        """The main key turns the list round and round; any other one goes back."""
+        if event.key in MAIN and (self.next or self.start):
+            self.start = self.next
+        else:
             self._list(None)
-        self.turned = False
 
     def main(self) -> None:
         """The main key: the next page of the words, done, the walk of a group, or put down at a wait."""
-        if self.choosing:
-            return
-        if self.listed is not None:
-            self.start, self.turned = self.next, bool(self.next or self.start)
-        elif self.next:
+        if self.next:
             self.start = self.next
         else:
             _MAIN.get(self.moment.kind, JobScreen._press_main)(self)
@@ -175,11 +181,7 @@ class JobScreen(PaintedScreen):
 
     def digit(self, character: str) -> None:
         """A digit answers a question or a choice, or begins a reading."""
-        if self.choosing:
-            self._pick(int(character))
-        elif self.listed is not None:
-            return
-        elif self.moment.kind == "reading":
+        if self.moment.kind == "reading":
             self._ask("measure", character)
         elif self.next:
             self._refuse("There is more to read: enter turns the page.")
@@ -190,8 +192,6 @@ class JobScreen(PaintedScreen):
 
     def typed(self, character: str) -> bool:
         """A sign can begin a reading; any other letter means nothing now."""
-        if self.listed is not None or self.choosing:
-            return True
         if self.moment.kind == "reading" and character in _SIGNS:
             self._ask("measure", character)
         else:
