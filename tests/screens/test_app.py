@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from textual.events import Key as Press
 
 from torqref.screens.app import TorqrefApp
 from torqref.screens.context import Context
@@ -62,3 +63,20 @@ def test_help_in_a_small_room_goes_page_by_page_and_then_back(tmp_path: Path) ->
         return app.return_value
 
     assert asyncio.run(run()) == 0
+
+
+def test_a_key_that_came_twice_at_once_leaves_one_screen_and_not_two(tmp_path: Path) -> None:
+    async def run() -> None:
+        app = shell(tmp_path)
+        async with app.run_test() as pilot:
+            app.show("help", keys=KEYS)
+            app.show("help", keys=KEYS)
+            await pilot.pause()
+            depth, screen = len(app.screen_stack), app.screen
+            # Both are in the queue of the screen before it has looked at the first one.
+            screen.post_message(Press("q", "q"))
+            screen.post_message(Press("q", "q"))
+            await pilot.pause()
+            assert len(app.screen_stack) == depth - 1
+
+    asyncio.run(run())

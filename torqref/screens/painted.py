@@ -129,6 +129,9 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
         """Hand a key to whatever it means now, then show what became of it."""
         event.stop()
         event.prevent_default()
+        if not self.is_current:
+            # Typed before the screen that came was seen: it was not meant for that one, nor twice for this.
+            return
         self.take(event)
         if self.is_attached and self.is_current:
             self.repaint()
