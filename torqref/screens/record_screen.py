@@ -30,12 +30,12 @@ READ = Key(letter="=", word="text", meaning="read this record as text, an open o
 FILES = Key(letter="!", word="files", meaning="everything that is wrong with the files", act="files")
 KEYS = (
     READ,
+    Key(letter="<", word="back", meaning="go back", act="leave"),
     Key(letter="+", word="page", meaning="write what is listed as a page that prints well", act="page"),
     Key(letter=">", word="rows", meaning="write what is listed as rows for a spreadsheet", act="rows"),
 )
 LAST_KEYS = (
     HELP_KEY,
-    Key(letter="<", word="back", meaning="go back", act="leave"),
     Key(letter="*", word="colours", meaning="dark, light or one colour", act="theme"),
 )
 MOVES = Move(shown="arrows", names=ARROWS, meaning="up and down, by pages too: move the mark")
