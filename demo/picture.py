@@ -24,7 +24,7 @@ if str(ROOT) not in sys.path:
 from torqref.library.shelf import find_group, shipped_folder  # noqa: E402 - after the path is set
 from torqref.screens.app import TorqrefApp  # noqa: E402
 from torqref.screens.context import Context  # noqa: E402
-from torqref.screens.line import Line  # noqa: E402
+from torqref.screens.line import Line, cells, width_of  # noqa: E402
 from torqref.screens.look import Look  # noqa: E402
 from torqref.screens.painted import PaintedScreen  # noqa: E402
 from torqref.screens.theme import THEMES, Ink  # noqa: E402
@@ -73,11 +73,11 @@ def svg(lines: Sequence[Line], theme: str, title: str) -> str:
 
     Args:
         lines: lines of pieces, all equally wide.
-        theme: a theme with colours of its own.
+        theme: a row of `THEMES`; where it leaves the colours to the terminal, those of a plain one.
         title: what a screen reader says of the picture.
     """
-    inks = THEMES[theme]
-    width = max(sum(len(piece.text) for piece in line) for line in lines) * CELL
+    inks = {tone: _on_a_terminal(ink) for tone, ink in THEMES[theme].items()}
+    width = max(width_of(line) for line in lines) * CELL
     height = len(lines) * ROW
     ground = inks["plain"].back
     body = "".join(_line(line, row, inks) for row, line in enumerate(lines))
@@ -91,14 +91,35 @@ def svg(lines: Sequence[Line], theme: str, title: str) -> str:
     )
 
 
+# How a terminal of sixteen colours or one may look: its own fore and ground, and the names of colours.
+_FORE, _GROUND = "#d6d6d6", "#101010"
+_NAMED = {
+    "black": "#000000",
+    "red": "#b01818",
+    "yellow": "#c8a000",
+    "magenta": "#c050c0",
+    "cyan": "#30b8b8",
+    "white": "#e8e8e8",
+}
+
+
+def _on_a_terminal(ink: Ink) -> Ink:
+    """The same with colours in place of names, and turned round where it is written in reverse."""
+    fore = _NAMED.get(ink.fore, ink.fore) or _FORE
+    back = _NAMED.get(ink.back, ink.back) or _GROUND
+    return ink._replace(fore=back, back=fore) if ink.reverse else ink._replace(fore=fore, back=back)
+
+
 def _line(line: Line, row: int, inks: Mapping[str, Ink]) -> str:
     column, parts = 0, []
     for text, tone in line:
-        ink = inks[tone]
+        ink, wide = inks[tone], cells(text)
         if ink.back != inks["plain"].back:
-            parts.append(_rect(column, row, len(text), 0, 1, ink.back))
+            parts.append(_rect(column, row, wide, 0, 1, ink.back))
+        if ink.underline:
+            parts.append(_rect(column, row, wide, 0.93, 0.05, ink.fore))
         parts.extend(_signs(text, column, row, ink))
-        column += len(text)
+        column += wide
     return "".join(f"{part}\n" for part in parts)
 
 

@@ -153,3 +153,8 @@ def test_each_wrong_input_has_its_own_message(
     refused = ask.json(*words)
     assert ask.code == code
     assert set(refused) == {"refused", "readings"}
+
+
+def test_an_angle_left_empty_is_no_angle_of_nought(capsys: pytest.CaptureFixture[str]) -> None:
+    code = main(["crowfoot", "40 N·m", "--offset", "38mm", "--angle", "", "--length", "300mm"])
+    assert (code, "an angle is missing" in capsys.readouterr().err) == (1, True)

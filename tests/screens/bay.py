@@ -17,10 +17,13 @@ from torqref.library.group import Group
 from torqref.library.shelf import shipped_folder
 from torqref.screens.app import TorqrefApp
 from torqref.screens.context import Context
+from torqref.screens.digits import SIZES as FIGURE_SIZES
+from torqref.screens.digits import figures
 from torqref.screens.library_screen import LibraryScreen
 from torqref.screens.line import text_of, width_of
 from torqref.screens.look import Look
 from torqref.screens.painted import PaintedScreen
+from torqref.screens.record_screen import RecordScreen
 from torqref.walk.opening import Request, open_group
 from torqref.walk.planner import Bench
 from torqref.wrench.rack import Rack
@@ -66,13 +69,19 @@ class Seen:
         await self.pilot.pause()
 
     async def ready(self) -> None:
-        """Until the library is read."""
+        """Until the library or the records are read."""
         for _ in range(400):
             await self.pilot.pause()
-            if not isinstance(self.screen, LibraryScreen) or not self.screen.reading:
+            if not isinstance(self.screen, LibraryScreen | RecordScreen) or not self.screen.reading:
                 return
             await self.app.workers.wait_for_complete()
-        raise AssertionError("the library was never read")
+        raise AssertionError("the list was never read")
+
+    async def settled(self) -> None:
+        """Until every thread has said what it has to say."""
+        await self.ready()
+        await self.app.workers.wait_for_complete()
+        await self.pilot.pause()
 
     @property
     def screen(self) -> PaintedScreen:
@@ -97,6 +106,11 @@ class Seen:
         """The text without line breaks, for sentences that were wrapped."""
         return " ".join(self.text.split())
 
+    def sets(self, number: str, unit: str) -> bool:
+        """Whether this number is what is to be set, in figures or in words."""
+        drawn = any(holds(self.lines, figures(number, size)) for size in FIGURE_SIZES)
+        return f"SET {number} {unit}" in self.flat or (drawn and f"SET {unit}" in self.flat)
+
     @property
     def marked(self) -> str:
         """The row of the library that is in hand."""
@@ -106,6 +120,14 @@ class Seen:
         """Whether every cell of the screen is painted and none beyond it."""
         painted = self.screen.painter.lines
         return len(painted) == height and {width_of(row) for row in painted} == {width}
+
+
+def holds(said: list[str], rows: tuple[str, ...]) -> bool:
+    """Whether block figures stand somewhere in these lines."""
+    return bool(rows) and any(
+        all(row in line for row, line in zip(rows, said[first:], strict=False))
+        for first in range(len(said) - len(rows) + 1)
+    )
 
 
 Script = Callable[[Seen], Awaitable[None]]

@@ -36,7 +36,7 @@ def test_a_chain_is_shown_stage_by_stage_with_the_turn_as_the_hand_counts_it(bay
     async def script(seen: Seen) -> None:
         await seen.type("30 nm + 90 deg")
         assert "30 N·m" in seen.text
-        assert "= a quarter turn" in seen.text
+        assert "= 1/4 turn" in seen.text
 
     bay.show("convert", script)
 

@@ -32,7 +32,7 @@ async def ask(seen: Seen, value: str, offset: str, wrench: str) -> None:
 def test_the_setting_follows_the_angle(bay: Bay, angle: str, setting: str) -> None:
     async def script(seen: Seen) -> None:
         await ask(seen, "40 nm", f"38mm{angle}", "300 mm")
-        assert f"SET {setting} N·m" in seen.flat
+        assert seen.sets(setting, "N·m")
 
     bay.show("crowfoot", script, size=(60, 16))
 
@@ -40,11 +40,11 @@ def test_the_setting_follows_the_angle(bay: Bay, angle: str, setting: str) -> No
 def test_the_setting_moves_with_every_key(bay: Bay) -> None:
     async def script(seen: Seen) -> None:
         await ask(seen, "40 nm", "38mm", "300 mm")
-        assert "SET 35.5" in seen.flat
+        assert seen.sets("35.5", "N·m")
         await seen.press("up")
         await seen.type("@4")
         await seen.type("5")
-        assert "SET 36.7" in seen.flat
+        assert seen.sets("36.7", "N·m")
 
     bay.show("crowfoot", script, size=(60, 16))
 
@@ -115,9 +115,9 @@ def test_what_does_not_fit_stands_on_the_next_page(bay: Bay) -> None:
         assert "> more" in seen.flat
         for _ in range(6):
             await seen.type(">")
-            assert "SET 36.7 N·m" in seen.flat
+            assert seen.sets("36.7", "N·m")
             said += seen.flat
-        for part in ("±10° of angle", "Hand 30 mm", "service information comes first."):
+        for part in ("±10° of angle", "Hand 30 mm", "service information", "comes first."):
             assert part in said
 
     bay.show("crowfoot", script, size=(40, 12))

@@ -263,7 +263,7 @@ def test_a_wait_that_is_over_is_marked_due_and_stands_first(bay: Bay) -> None:
         assert "in 3 h" in seen.flat
 
     async def over(seen: Seen) -> None:
-        assert "DUE Lid" in seen.marked
+        assert "DUE  Lid" in seen.marked
 
     bay.show("library", waiting, size=(120, 30))
     bay.clock.go(hours=5)

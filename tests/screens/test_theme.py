@@ -7,7 +7,21 @@ import pytest
 from torqref.screens.theme import DARK, LIGHT, THEMES, TONES, Ink, contrast, themes_for
 
 # What is read from two metres. WCAG 2.2, success criterion 1.4.6: contrast of at least 7 to 1.
-MAIN = ("plain", "strong", "set", "bolt", "now", "open", "way", "stop", "warn", "trouble", "title", "typed")
+MAIN = (
+    "plain",
+    "strong",
+    "set",
+    "bolt",
+    "plate",
+    "now",
+    "open",
+    "way",
+    "stop",
+    "warn",
+    "trouble",
+    "title",
+    "typed",
+)
 
 
 @pytest.mark.parametrize("name", ["dark", "light"])

@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from tests.screens.bay import holds
 from tests.screens.stage import SIZES, shipped
+from torqref.screens.digits import LETTER_SIZES, LETTERS_HUGE, figures, letters
 from torqref.screens.digits import SIZES as FIGURE_SIZES
-from torqref.screens.digits import figures
 from torqref.screens.line import text_of, width_of
 from torqref.screens.pattern_panel import Pattern
 from torqref.screens.prompt import Prompt
@@ -90,23 +91,15 @@ def test_bolt_number_unit_and_direction_are_never_dropped(width: int, height: in
     flat = "\n".join(said)
     assert view.direction.upper() in flat
     assert "N·m" in flat
-    drawn = any(_holds(said, figures("60", size)) for size in FIGURE_SIZES)
+    drawn = any(holds(said, figures("60", size)) for size in FIGURE_SIZES)
     assert drawn or "SET 60 N·m" in flat
     assert "BOLT" in flat or "bolt 7" in flat
-
-
-def _holds(said: list[str], rows: tuple[str, ...]) -> bool:
-    """Whether block figures stand somewhere in these lines."""
-    return any(
-        all(row in line for row, line in zip(rows, said[first:], strict=False))
-        for first in range(len(said) - len(rows) + 1)
-    )
 
 
 @pytest.mark.parametrize("size", SIZES)
 def test_the_figures_have_five_lines_or_more_where_there_is_room(size: tuple[int, int]) -> None:
     said = texts(showing(), size)
-    lines = [five for five in FIGURE_SIZES if _holds(said, figures("60", five))]
+    lines = [five for five in FIGURE_SIZES if holds(said, figures("60", five))]
     assert lines
     assert lines[0].height >= (5 if size[1] >= 18 else 3)
 
@@ -115,7 +108,7 @@ def test_at_a_hundred_by_thirty_the_figures_are_at_least_twelve_millimetres_high
     # A 14-inch screen of 16 to 9 is 174 mm high; 30 lines of it are 5.8 mm each. ISO 9241-303: 20 minutes
     # of arc, which is 12 mm at two metres (from memory).
     said = texts(showing(), (100, 30))
-    height = max(size.height for size in FIGURE_SIZES if _holds(said, figures("60", size)))
+    height = max(size.height for size in FIGURE_SIZES if holds(said, figures("60", size)))
     assert height * 174 / 30 >= 12
 
 
@@ -150,7 +143,7 @@ def test_a_stop_says_all_its_lines(size: tuple[int, int]) -> None:
     flat = " ".join(" ".join(texts(showing(STOP, pattern=None), size)).split())
     for line in STOP.lines:
         assert line in flat
-    assert "…" not in flat
+    assert " …" not in flat
 
 
 def test_in_the_smallest_room_a_stop_says_the_first_lines_and_that_there_is_more() -> None:
@@ -193,8 +186,7 @@ def test_the_stage_that_is_now_is_in_the_strip_whatever_the_room() -> None:
 def test_big_shows_larger_figures_and_leaves_the_rest_out() -> None:
     small, big = texts(showing(), (80, 24)), texts(showing(big=True), (80, 24))
     heights = [
-        max(size.height for size in FIGURE_SIZES if _holds(said, figures("60", size)))
-        for said in (small, big)
+        max(size.height for size in FIGURE_SIZES if holds(said, figures("60", size))) for said in (small, big)
     ]
     assert heights[1] > heights[0]
     assert "SPEC" not in "\n".join(big)
@@ -207,15 +199,87 @@ def test_a_pair_pulled_together_stands_on_the_plate() -> None:
     )
 
 
+def test_a_cut_text_says_so_and_never_ends_within_a_number() -> None:
+    long = replace(
+        BOLT, round="stage 3 of 5: 22–26 N·m (16–19 ft-lb)", title="Exhaust manifold to cylinder head"
+    )
+    for size in SIZES[3:]:
+        title, round_, *_ = texts(showing(long), size)
+        assert title.startswith(" Exhaust manifold to…")
+        assert round_.startswith(" stage 3 of 5: 22–26 N·m…")
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_all_seven_troubles_can_be_chosen_at_every_size(size: tuple[int, int]) -> None:
+    reasons = ("stripped", "snapped", "turns freely", "clicks before it is down", "feels wrong", "stud turns")
+    options = tuple(enumerate((*reasons, "overshot"), start=1))
+    flat = "\n".join(texts(showing(options=options, message="Trouble: which?"), size))
+    for digit, text in options:
+        assert f" {digit}  {text}" in flat
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_that_the_picture_is_mirrored_is_seen_at_every_size(size: tuple[int, int]) -> None:
+    made = showing()
+    assert made.pattern is not None
+    made = replace(made, pattern=replace(made.pattern, mirrored=True, turn=1))
+    assert "picture turned 90°, MIRRORED" in "\n".join(texts(made, size))
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_undo_is_named_first_beside_the_main_key(size: tuple[int, int]) -> None:
+    assert " enter  done  u  undo " in texts(showing(), size)[-2:][0] + texts(showing(), size)[-1]
+
+
+@pytest.mark.parametrize("number", ["60", "24.0", "126"])
+@pytest.mark.parametrize("unit", ["N·m", "in-lb", "ft-lb"])
+def test_from_eighty_by_twentyfour_on_the_unit_is_drawn_as_large_letters(number: str, unit: str) -> None:
+    for size in ((80, 24), (100, 30)):
+        said = texts(showing(replace(BOLT, number=number, unit=unit)), size)
+        assert any(holds(said, letters(unit, letter_size)) for letter_size in LETTER_SIZES)
+
+
+@pytest.mark.parametrize("number", ["60", "24.0", "126.5"])
+@pytest.mark.parametrize("size", SIZES)
+def test_the_big_view_has_figures_unit_and_direction_in_every_room(
+    size: tuple[int, int], number: str
+) -> None:
+    said = texts(showing(replace(BOLT, number=number), big=True), size)
+    flat = "\n".join(said)
+    heights = [five.height for five in FIGURE_SIZES if holds(said, figures(number, five))]
+    assert heights
+    assert heights[0] >= 5
+    assert any(holds(said, letters("N·m", letter_size)) for letter_size in LETTER_SIZES)
+    assert "CLOCKWISE >>>" in flat
+    assert "BOLT" in flat
+    assert "SPEC" not in flat
+
+
+@pytest.mark.parametrize(("headline", "kind"), [("HAND: run down", "whole"), ("STOP", "stop")])
+def test_where_there_is_no_number_the_word_is_read_from_afar(headline: str, kind: str) -> None:
+    view = replace(BOLT, kind=kind, headline=headline, number="", unit="", bolt="", direction="")
+    said = texts(showing(view), (100, 30))
+    assert holds(said, letters(headline.partition(":")[0], LETTERS_HUGE))
+
+
+LOOKED_AT = {"bolt": BOLT, "stop": STOP}
+
+
+def golden_name(name: str, size: tuple[int, int], ascii_only: bool) -> str:
+    return f"{name}-{size[0]}x{size[1]}{'-ascii' if ascii_only else ''}.txt"
+
+
+def looked_at(name: str, size: tuple[int, int], ascii_only: bool) -> str:
+    made = showing(LOOKED_AT[name], ascii_only=ascii_only)
+    assert made.pattern is not None
+    made = replace(made, pattern=replace(made.pattern, ascii_only=ascii_only))
+    return "\n".join(texts(made, size)) + "\n"
+
+
 @pytest.mark.parametrize("ascii_only", [False, True], ids=["signs", "ascii"])
 @pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
-@pytest.mark.parametrize(("name", "view"), [("bolt", BOLT), ("stop", STOP)], ids=["bolt", "stop"])
-def test_the_screen_is_the_one_that_was_looked_at(
-    name: str, view: View, size: tuple[int, int], ascii_only: bool
-) -> None:
-    made = showing(view, ascii_only=ascii_only)
-    if made.pattern is not None:
-        made = replace(made, pattern=replace(made.pattern, ascii_only=ascii_only))
-    said = "\n".join(texts(made, size)) + "\n"
-    path = GOLDEN / f"{name}-{size[0]}x{size[1]}{'-ascii' if ascii_only else ''}.txt"
-    assert said == path.read_text(encoding="utf-8"), f"look at it, then write it to {path.name}"
+@pytest.mark.parametrize("name", LOOKED_AT)
+def test_the_screen_is_the_one_that_was_looked_at(name: str, size: tuple[int, int], ascii_only: bool) -> None:
+    path = GOLDEN / golden_name(name, size, ascii_only)
+    said = looked_at(name, size, ascii_only)
+    assert said == path.read_text(encoding="utf-8"), f"look at it, then write {path.name} anew"

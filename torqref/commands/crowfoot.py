@@ -149,7 +149,7 @@ def _parts(options: Namespace, rack: Rack) -> tuple[Part, ...] | Refusal:
     from torqref.wrench.fitting import read_pieces
 
     words = [options.adapter] if options.adapter else []
-    words += ["@".join((pair["offset"], *filter(None, [pair.get("angle")]))) for pair in options.pairs]
+    words += ["@".join(pair[name] for name in ("offset", "angle") if name in pair) for pair in options.pairs]
     return read_pieces("+".join(words), rack)
 
 

@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from torqref.screens.digits import (
-    LETTERS_LARGE,
-    LETTERS_SMALL,
-    SIZES,
-    Size,
-    figures,
-    letters,
-)
-from torqref.screens.line import Line, Piece, cells, fitted, line, shown
+from torqref.screens.digits import LETTER_SIZES, SIZES, Size, figures, letters
+from torqref.screens.line import EMPTY, Line, Piece, cells, fitted, line, shown
 
 _GAP = 4
 _MARGIN = 1
 _PLATE_MARGIN = 2
+# Cells between a number and its unit.
+_UNIT_GAP = 3
+# The unit is read from as far as the number: a factor of twelve hangs on it. Figures of so many lines with
+# their unit come before larger ones without, and letters are at least so many hundredths of their height.
+_LEAST_WITH_UNIT, _LEAST_LETTERS = 5, 28
+# Lines that the bolt takes at least where it stands above the number.
+_LEAST_ABOVE = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +30,7 @@ class Band:
         number: the number to set or the degrees to turn, empty for none.
         unit: its unit.
         was: where the wrench stood before, empty where it stays.
+        word: what to do in one word, in capitals, where there is neither bolt nor number.
         ascii_only: whether to keep to ASCII signs.
     """
 
@@ -38,6 +39,7 @@ class Band:
     number: str = ""
     unit: str = ""
     was: str = ""
+    word: str = ""
     ascii_only: bool = False
 
     @property
@@ -88,11 +90,22 @@ def _was(band: Band) -> str:
 
 
 def size_for(band: Band, width: int, height: int) -> Size | None:
-    """The largest size of figures whose blocks stand side by side in this room."""
-    for size in SIZES:
-        if size.height <= height and (blocks := _blocks(band, size)) and _width(blocks) <= width:
+    """The largest size of figures that fits with the unit in block letters; else the largest that fits."""
+    fitting = [
+        size
+        for size in SIZES
+        if size.height <= height and (blocks := _blocks(band, size)) and _width(blocks) <= width
+    ]
+    for size in fitting:
+        if size.height >= _LEAST_WITH_UNIT and _unit_block(band, size, width - _width(_blocks(band, size))):
             return size
-    return None
+    return fitting[0] if fitting else None
+
+
+def draws_unit(band: Band, width: int, height: int) -> bool:
+    """Whether the unit stands beside the number in block letters, in so many lines of label and figures."""
+    size = size_for(band, width, height - 1)
+    return size is not None and bool(_unit_block(band, size, width - _width(_blocks(band, size))))
 
 
 def _width(blocks: Sequence[Block]) -> int:
@@ -139,31 +152,89 @@ def _cut_out(row: str, *, ascii_only: bool) -> str:
 
 def figure_lines(band: Band, width: int, height: int) -> tuple[Line, ...]:
     """The label line and the figures, as large as they go; only the one line where none go."""
+    if band.word:
+        return _word_lines(band, width, height)
     size = size_for(band, width, height - 1) if band.bolt or band.number else None
     if size is None:
         return (one_line(band, width),)
     blocks = _blocks(band, size)
-    unit = _unit_block(band, size, width - _width(blocks) - 2)
+    unit = _unit_block(band, size, width - _width(blocks))
     return (_labels(band, blocks, width), *_rows((*blocks, *unit), size.height, width))
 
 
-def _unit_block(band: Band, size: Size, room: int) -> tuple[Block, ...]:
-    """The unit in block letters where there is room beside the number: in-lb and ft-lb differ by twelve."""
-    for letter_size in (LETTERS_LARGE, LETTERS_SMALL):
-        rows = letters(band.unit, letter_size, ascii_only=band.ascii_only) if band.number else ()
+def _word_lines(band: Band, width: int, height: int) -> tuple[Line, ...]:
+    """What to do as one word, where there is no number; nothing where it does not fit."""
+    block = _letters(band.word, width - 2 * _MARGIN, height - 1, band, "strong")
+    return (fitted(EMPTY, width), *_rows((block,), len(block.rows), width)) if block is not None else ()
+
+
+def big_lines(band: Band, width: int, height: int) -> tuple[Line, ...]:
+    """Nothing but this: bolt and number beside or above each other, whichever makes the number larger.
+
+    Where they stand above each other the unit is always drawn, and so that way is taken, too, where beside
+    each other there is no room for it.
+    """
+    beside = figure_lines(band, width, height)
+    if not band.number or band.word or band.unit == "°":
+        return beside
+    least = len(beside) if draws_unit(band, width, height) else _LEAST_WITH_UNIT
+    stacked = (_stacked(band, size, width, height) for size in SIZES if size.height >= least)
+    return next((lines for lines in stacked if lines), beside)
+
+
+def _stacked(band: Band, size: Size, width: int, height: int) -> tuple[Line, ...]:
+    """The bolt and the unit above, the number of this size below; nothing where they do not fit."""
+    number, bolt = replace(band, bolt="", was=""), replace(band, number="", unit="")
+    below = _blocks(number, size)
+    room = height - size.height - 2
+    if not below or _width(below) > width or room < _LEAST_ABOVE:
+        return ()
+    above = size_for(bolt, width, min(room, size.height)) if band.bolt else None
+    if band.bolt and above is None:
+        return ()
+    blocks = _blocks(bolt, above) if above is not None else ()
+    left = width - (_width(blocks) + _GAP if blocks else 2 * _MARGIN)
+    unit = _letters(band.unit, left, above.height if above is not None else room, band, "set")
+    if unit is None:
+        return ()
+    tall = above.height if above is not None else len(unit.rows)
+    lower = replace(unit, rows=("",) * (tall - len(unit.rows)) + unit.rows, label=" ")
+    return (
+        _labels(bolt, blocks, width),
+        *_rows((*blocks, lower), tall, width),
+        _labels(band, below, width),
+        *_rows(below, size.height, width),
+    )
+
+
+def _letters(text: str, width: int, height: int, band: Band, tone: str) -> Block | None:
+    """A word or a unit in the largest block letters that fit."""
+    for size in LETTER_SIZES:
+        rows = letters(text, size, ascii_only=band.ascii_only)
         wide = max((len(row) for row in rows), default=0)
-        if rows and wide <= room and letter_size.height <= size.height:
-            blank = ("",) * (size.height - len(rows))
-            placed = (*rows, *blank) if band.unit == "°" else (*blank, *rows)
-            return (Block(label="", rows=placed, tone="set", width=wide),)
-    return ()
+        if rows and wide <= width and len(rows) <= height:
+            return Block(label="", rows=rows, tone=tone, width=wide)
+    return None
+
+
+def _unit_block(band: Band, size: Size, room: int) -> tuple[Block, ...]:
+    """The unit in block letters beside the number, if there is room for letters of a fair height."""
+    if not band.number:
+        return ()
+    block = _letters(band.unit, room - _UNIT_GAP, size.height, band, "set")
+    if block is None or len(block.rows) * 100 < size.height * _LEAST_LETTERS:
+        return ()
+    blank = ("",) * (size.height - len(block.rows))
+    return (replace(block, rows=(*block.rows, *blank) if band.unit == "°" else (*blank, *block.rows)),)
 
 
 def _labels(band: Band, blocks: Sequence[Block], width: int) -> Line:
+    """What the figures are; that of the bolt is a part of its plate, and closes it above."""
     said: list[Piece] = [Piece(" ")]
     for block in blocks:
-        text = f"{block.label} {band.sign}".rstrip() if block.tone == "set" else block.label
-        said.append(Piece(text, "strong"))
+        is_number = block.tone == "set"
+        text = f"{block.label} {band.sign}".rstrip() if is_number else block.label.ljust(block.width)
+        said.append(Piece(text, "strong" if is_number else "plate"))
         said.append(Piece(" " * (block.width + _GAP - cells(text))))
     if band.was and band.number:
         said[-1] = Piece("   ")
@@ -176,7 +247,7 @@ def _rows(blocks: Sequence[Block], height: int, width: int) -> Iterator[Line]:
         said: list[Piece] = [Piece(" ")]
         for place, block in enumerate(blocks):
             text = block.rows[row] if row < len(block.rows) else ""
-            gap = _GAP if place + 1 < len(blocks) and blocks[place + 1].label else 3
+            gap = _GAP if place + 1 < len(blocks) and blocks[place + 1].label else _UNIT_GAP
             said.append(Piece(text.ljust(block.width), block.tone))
             said.append(Piece(" " * gap))
         yield fitted(tuple(said), width)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import TYPE_CHECKING
 
 from torqref.walk.moment import Moment
@@ -14,23 +15,24 @@ _APART = 0.18
 _LOOK = ("stop", "question", "caution", "marks", "wait", "second-check", "finished")
 
 
-def strokes(after: Moment | None, before: Moment) -> int:
+def strokes(after: Moment | None, before: Moment, kinds: Collection[str] = ()) -> int:
     """How often the bell rings.
 
     Args:
         after: what is asked for now, or None where the key was refused.
         before: what was asked for before the key.
+        kinds: the kinds of event that the key made.
     """
     if after is None:
         return 3
-    if after != before and after.kind in _LOOK:
+    if (after != before and after.kind in _LOOK) or ("actual" in kinds and "check-off" not in kinds):
         return 2
-    return 1 if before.kind in ("bolt", "card", "whole", "marks", "measure") else 0
+    return 1 if "check-off" in kinds or "round" in kinds else 0
 
 
-def ring(screen: PaintedScreen, after: Moment | None, before: Moment) -> None:
+def ring(screen: PaintedScreen, after: Moment | None, before: Moment, kinds: Collection[str] = ()) -> None:
     """Ring as often as it takes, if the bell is on."""
-    sound(screen, strokes(after, before))
+    sound(screen, strokes(after, before, kinds))
 
 
 def sound(screen: PaintedScreen, count: int) -> None:

@@ -9,11 +9,14 @@ from torqref.library.doubt import verdict_of
 from torqref.library.quick import Typed, read_typed
 from torqref.pattern.cells import cells
 from torqref.quantity.term import Stage
+from torqref.screens.band import Band, draws_unit, figure_lines
 from torqref.screens.field import Field
 from torqref.screens.fields_screen import FieldsScreen
 from torqref.screens.head import head
 from torqref.screens.line import Line, Piece, block, fitted, shown
 
+# Lines of label and figures that are tried, largest first, and those that stand beside them.
+_FIGURES, _BESIDE = (8, 6, 4), 5
 UNITS = ("N·m", "ft-lb", "in-lb", "kgf·m", "kgf·cm")
 HELP = (
     "Type the value as the page prints it: 22–26 N·m, 57 ± 6 in-lb, max 12 N·m, 30 N·m + 90°.",
@@ -27,6 +30,7 @@ class ConvertScreen(FieldsScreen):
     """One field; the answers move while it is typed."""
 
     name_shown = "convert"
+    main_help = "empty the line for the next value; from an empty line back"
 
     def __init__(self, *, text: str = "") -> None:
         """The field.
@@ -82,6 +86,9 @@ class ConvertScreen(FieldsScreen):
         if verdict is not None and verdict.at_vehicle:
             yield from self.say(verdict.sentence, width, "warn")
         rows = [line for stage in found.term.stages for line in self._stage(stage, found, width)]
+        figures = self._figures(found, width, height - len(rows) - _BESIDE)
+        yield from figures
+        height -= len(figures)
         if height >= len(rows) + 5:
             yield ()
         yield from rows
@@ -93,10 +100,30 @@ class ConvertScreen(FieldsScreen):
             yield from self.say(verdict.sentence, width)
         yield from self.say(describe(found.term), width, "quiet")
 
+    def _figures(self, found: Typed, width: int, height: int) -> tuple[Line, ...]:
+        """A single value as printed and in the second unit of the trade, to be read from afar."""
+        from torqref.quantity.showing import converted, second_unit, show_torque
+
+        first = found.term.stages[0]
+        if len(found.term.stages) > 1 or first.kind != "torque":
+            return ()
+        second = converted(first, second_unit(first.unit, first.aim)).shown
+        bands = (self._band("PRINTED", show_torque(first)), self._band("IS", second))
+        for lines in _FIGURES:
+            drawn = [figure_lines(band, width, lines) for band in bands]
+            fits = sum(map(len, drawn)) + 1 <= height
+            if fits and all(draws_unit(band, width, lines) for band in bands):
+                return ((), *drawn[0], *drawn[1])
+        return ()
+
+    def _band(self, verb: str, text: str) -> Band:
+        number, _, unit = text.rpartition(" ")
+        return Band(verb=verb, number=number.replace("–", "-"), unit=unit, ascii_only=self.look.ascii_only)
+
     def _stage(self, stage: Stage, found: Typed, width: int) -> Iterator[Line]:
         """One stage: as printed, and under it each other unit."""
         from torqref.quantity.showing import converted, show_angle, show_torque
-        from torqref.quantity.turn import turn_in_words
+        from torqref.walk.heading import parts_of_a_turn
 
         if stage.kind == "torque":
             yield self._row("", show_torque(stage), "set")
@@ -106,7 +133,7 @@ class ConvertScreen(FieldsScreen):
                 yield self._row("=", text, "strong")
         elif stage.kind == "angle":
             yield self._row("", show_angle(stage), "set")
-            words = turn_in_words(stage.aim) if stage.degrees is not None else ""
+            words = parts_of_a_turn(stage.aim) if stage.degrees is not None else ""
             if words:
                 yield from self.say(f"= {words}", width)
         else:

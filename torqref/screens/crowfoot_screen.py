@@ -26,7 +26,9 @@ from torqref.wrench.sketch import sketch
 VALUE, OFFSET, WRENCH = "value", "offset", "wrench"
 MORE = Key(letter=">", word="more", meaning="the next page of what there is to say", act="more")
 # Lines of the label and figures that are tried, largest first; from so many lines on a blank is spent.
-_FIGURES, _ROOM_FOR_BLANKS, _DRAWING = (6, 4), 14, 9
+_FIGURES, _ROOM_FOR_BLANKS, _DRAWING = (12, 10, 8, 6), 14, 9
+# Lines of label and figures that are never given up for sentences, by the least lines there are.
+_KEPT = ((13, 6), (7, 4))
 HELP = (
     "Offset E: from the centre of the drive square to the centre of the fastener, 38 mm or 1.5 in.",
     "Its angle after @, from straight out: 0 away from your hand, 90 across the handle, 180 back towards it.",
@@ -58,6 +60,7 @@ class Asked:
 class CrowfootScreen(FieldsScreen):
     """Three fields, the number to set, the drawing and what it costs to be off."""
 
+    main_help = "to the next line; from an empty first line back"
     name_shown = "crowfoot"
 
     def __init__(self, *, text: str = "") -> None:
@@ -107,9 +110,11 @@ class CrowfootScreen(FieldsScreen):
         answer = self._setting(asked)
         said, drawing = tuple(self._said(answer, asked, width)), self._sketched(asked, width)
         top = self._figures(answer, width, room, sum(map(len, (*said, drawing))))
-        pages = paged(said, drawing, room - len(top))
+        again = self._again(answer, width)
+        pages = paged(said, drawing, room - len(top), room - len(again))
         self.pages = len(pages)
         self.page = min(self.page, self.pages - 1)
+        top = again if self.page else top
         return (
             fitted(head("crowfoot", "an adapter changes the lever", width), width),
             *(fitted(line, width) for line in self.field_lines(width)),
@@ -133,13 +138,25 @@ class CrowfootScreen(FieldsScreen):
     def _figures(
         self, answer: Setting | Refusal | None, width: int, room: int, wanted: int
     ) -> tuple[Line, ...]:
-        """The number to set, in the largest figures that leave room to read all the rest on one page."""
+        """The number to set, in the largest figures that leave room to read all the rest on one page.
+
+        Where that cannot be, further pages hold the rest: the number is read first, and from afar.
+        """
         if not isinstance(answer, Setting):
             return ()
         band = Band(number=answer.shown, unit=answer.unit, ascii_only=self.look.ascii_only)
         sizes = (figure_lines(band, width, height) for height in _FIGURES)
+        kept = next((lines for least, lines in _KEPT if room >= least), 1)
+        small = figure_lines(band, width, kept) if kept > 1 else (one_line(band, width),)
         fitting = (lines for lines in sizes if len(lines) + wanted < room)
-        return (*next(fitting, (one_line(band, width),)), *(((),) if room > _ROOM_FOR_BLANKS else ()))
+        return (*next(fitting, small), *(((),) if room > _ROOM_FOR_BLANKS else ()))
+
+    def _again(self, answer: Setting | Refusal | None, width: int) -> tuple[Line, ...]:
+        """On further pages the number stands in one line, so that they hold more."""
+        if not isinstance(answer, Setting):
+            return ()
+        band = Band(number=answer.shown, unit=answer.unit, ascii_only=self.look.ascii_only)
+        return (one_line(band, width),)
 
     def _said(self, answer: Setting | Refusal | None, asked: Asked, width: int) -> Iterator[tuple[Line, ...]]:
         """What there is to say, a sentence each, most useful first."""
@@ -184,19 +201,21 @@ class CrowfootScreen(FieldsScreen):
 
 
 def paged(
-    said: Sequence[tuple[Line, ...]], drawing: tuple[Line, ...], room: int
+    said: Sequence[tuple[Line, ...]], drawing: tuple[Line, ...], first: int, further: int
 ) -> tuple[tuple[Line, ...], ...]:
     """Sentences and drawing on pages of so many lines; no sentence is torn where it fits on a page.
 
     Where all of it fits on one page the drawing comes first; else the sentences do, and the drawing stands
     on the last page or on one of its own, if it fits there at all.
     """
-    room = max(1, room)
-    if sum(map(len, said)) + len(drawing) <= room:
+    first, further = max(1, first), max(1, further)
+    if sum(map(len, said)) + len(drawing) <= first:
         return ((*drawing, *(line for sentence in said for line in sentence)),)
     pages: list[tuple[Line, ...]] = [()]
-    for sentence in (*said, drawing if len(drawing) <= room else ()):
-        if pages[-1] and len(pages[-1]) + len(sentence) > room:
+    torn = (lines[at : at + further] for lines in said for at in range(0, len(lines), further))
+    for sentence in (*torn, drawing if len(drawing) <= further else ()):
+        room = further if len(pages) > 1 else first
+        if len(pages[-1]) + len(sentence) > room and (pages[-1] or len(pages) == 1):
             pages.append(())
         pages[-1] += sentence
     return tuple(pages)

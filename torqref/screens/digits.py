@@ -54,9 +54,29 @@ _SMALL_GRIDS = {
 }
 SMALL_FIGURES: Mapping[str, tuple[str, ...]] = MappingProxyType(_SMALL_GRIDS)
 
-# The letters of the units: five rows, one column of the grid a stroke.
+# The letters of the units, and of the few words that must be read from afar: five rows, one column of the
+# grid a stroke.
 _LETTER_GRIDS = {
+    "A": (".##.", "#..#", "####", "#..#", "#..#"),
+    "B": ("###.", "#..#", "###.", "#..#", "###."),
+    "C": (".###", "#...", "#...", "#...", ".###"),
+    "D": ("###.", "#..#", "#..#", "#..#", "###."),
+    "E": ("####", "#...", "###.", "#...", "####"),
+    "F": ("####", "#...", "###.", "#...", "#..."),
+    "H": ("#..#", "#..#", "####", "#..#", "#..#"),
+    "I": ("#", "#", "#", "#", "#"),
+    "K": ("#..#", "#.#.", "##..", "#.#.", "#..#"),
+    "L": ("#...", "#...", "#...", "#...", "####"),
+    "M": ("#...#", "##.##", "#.#.#", "#...#", "#...#"),
     "N": ("#...#", "##..#", "#.#.#", "#..##", "#...#"),
+    "O": (".##.", "#..#", "#..#", "#..#", ".##."),
+    "P": ("###.", "#..#", "###.", "#...", "#..."),
+    "Q": (".##.", "#..#", "#..#", "#.#.", ".#.#"),
+    "R": ("###.", "#..#", "###.", "#.#.", "#..#"),
+    "S": (".###", "#...", ".##.", "...#", "###."),
+    "T": ("#####", "..#..", "..#..", "..#..", "..#.."),
+    "U": ("#..#", "#..#", "#..#", "#..#", ".##."),
+    "W": ("#...#", "#...#", "#.#.#", "##.##", "#...#"),
     "a": ("....", ".##.", "#..#", "#..#", ".###"),
     "b": ("#...", "#...", "###.", "#..#", "###."),
     "c": ("...", ".##", "#..", "#..", ".##"),
@@ -73,8 +93,10 @@ _LETTER_GRIDS = {
     "t": ("#..", "###", "#..", "#..", ".##"),
     "z": ("....", "####", "..#.", ".#..", "####"),
     "·": (".", ".", "#", ".", "."),
-    "-": ("..", "..", "##", "..", ".."),
+    "-": ("...", "...", "###", "...", "..."),
     "°": ("###", "#.#", "###", "...", "..."),
+    "<": ("..#", ".#.", "#..", ".#.", "..#"),
+    ">": ("#..", ".#.", "..#", ".#.", "#.."),
     " ": ("..", "..", "..", "..", ".."),
 }
 LETTERS: Mapping[str, tuple[str, ...]] = MappingProxyType(_LETTER_GRIDS)
@@ -113,8 +135,10 @@ SIZES = (
     Size(rows=(1, 1, 1, 1, 1), columns=(1, 1, 1), gap=2),
     Size(rows=(1, 1, 1, 1, 1, 1), columns=(0, 1, 1), gap=1, halves=True),
 )
+LETTERS_HUGE = Size(rows=(2, 2, 2, 2, 2), columns=(2, 2, 4), gap=4)
 LETTERS_LARGE = Size(rows=(1, 1, 1, 1, 1), columns=(1, 1, 2), gap=2)
 LETTERS_SMALL = Size(rows=(1, 1, 1, 1, 2), columns=(0, 1, 1), gap=1, halves=True)
+LETTER_SIZES = (LETTERS_HUGE, LETTERS_LARGE, LETTERS_SMALL)
 
 
 @lru_cache(maxsize=256)
@@ -133,7 +157,7 @@ def figures(text: str, size: Size, *, ascii_only: bool = False) -> tuple[str, ..
 
 @lru_cache(maxsize=64)
 def letters(text: str, size: Size, *, ascii_only: bool = False) -> tuple[str, ...]:
-    """The symbol of a unit in block letters; empty where a sign has none."""
+    """The symbol of a unit, or a word in capitals, in block letters; empty where a sign has none."""
     return _drawn(text, LETTERS, size, ascii_only)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from pathlib import PurePath
 from typing import TYPE_CHECKING
 
 from torqref.library.brief import applies_text, mark_words, values_text
@@ -40,6 +41,7 @@ class Showing:
         ask: that question.
         message: what became of the last key.
         refused: whether the message is a refusal.
+        hint: what to do, for somebody who sees this for the first time.
         keys: the line of keys.
         ascii_only: whether to keep to ASCII signs.
         reading: whether the library is still being read.
@@ -55,6 +57,7 @@ class Showing:
     ask: str = ""
     message: str = ""
     refused: bool = False
+    hint: str = ""
     keys: Line = ()
     ascii_only: bool = False
     reading: bool = False
@@ -63,7 +66,7 @@ class Showing:
     @property
     def is_asking(self) -> bool:
         """Whether the foot holds a question or a message."""
-        return bool(self.options or self.message)
+        return bool(self.options or self.message or self.hint)
 
     def safe(self, text: str) -> str:
         """Text as it may go to the terminal."""
@@ -108,13 +111,15 @@ def _foot(showing: Showing, width: int) -> Iterator[Line]:
         for part in wrapped(showing.safe(showing.message), width - 2, tone):
             yield fitted((Piece(" ", tone), *part), width, tone)
     else:
+        hint = wrapped(showing.safe(showing.hint), width - 2, "strong")
+        yield from ((Piece(" ", "strong"), *part) for part in hint)
         yield from _detail(showing, width)
 
 
 def _nothing(showing: Showing, width: int) -> Iterator[Line]:
     text = "Nothing fits. A value with its unit, such as 24 Nm, starts a quick walk; + does too."
     text = "Reading the library." if showing.reading else text
-    yield from wrapped(showing.safe(text), width - 1)
+    yield from ((Piece(" "), *part) for part in wrapped(showing.safe(text), width - 2))
 
 
 # --- rows -----------------------------------------------------------------------------------------
@@ -134,11 +139,11 @@ def _lit(piece: Piece) -> Piece:
 def _standing(showing: Showing, place: int, width: int) -> Line:
     """An open walk: its number, what it is, where it stands."""
     number, standing = showing.rows.standings[place - len(showing.rows.jobs)]
-    word = "DUE" if standing.is_due else "OPEN"
     where = f"bay {standing.elsewhere}: " if standing.elsewhere else ""
     title = showing.safe(f"{where}{standing.title}")
     rest = showing.safe(", ".join(standing.words))
-    lead = (Piece(f" {number} ", "key"), Piece(f" {word} ", "stop" if standing.is_due else "strong"))
+    told = (Piece(" DUE ", "stop"), Piece(" ")) if standing.is_due else (Piece(" OPEN ", "strong"),)
+    lead = (Piece(f" {number} ", "key"), *told)
     room = width - width_of(lead)
     if room < _ROOM_FOR_WORDS:
         tail = (Piece(f"{standing.count} ", "strong"),) if standing.count else ()
@@ -167,7 +172,7 @@ def _quick(showing: Showing, place: int, width: int) -> Line:
     return (
         Piece(" QUICK ", "way"),
         Piece(f" {name}", "strong"),
-        Piece("  how many bolts comes next", "quiet"),
+        *((Piece("  how many bolts comes next", "quiet"),) if width >= WIDE else ()),
     )
 
 
@@ -176,7 +181,9 @@ def _problem(showing: Showing, place: int, width: int) -> Line:
     problem, count = showing.rows.problems[0], len(showing.rows.problems)
     word = problem.severity.upper()
     more = f" 1 of {count}" if count > 1 else ""
-    return (Piece(f" {word}{more} ", "trouble"), Piece(f" {showing.safe(problem.sentence())}"))
+    # Below it stands the whole path; here it would push out of sight what is wrong.
+    told = problem.sentence().replace(problem.file, PurePath(problem.file).name, 1)
+    return (Piece(f" {word}{more} ", "trouble"), Piece(f" {showing.safe(told)}"))
 
 
 def _group(showing: Showing, place: int, width: int) -> Line:
@@ -185,7 +192,7 @@ def _group(showing: Showing, place: int, width: int) -> Line:
     words = mark_words(group)
     name, values = showing.safe(group.name), showing.safe(values_text(group))
     if width < WIDE:
-        tail = (Piece(f"{words[0][0].upper() if words else ' '} ", "practice" if words else "plain"),)
+        tail = (Piece(f"{words[0][0].upper() if words else ' '} ", "later" if words else "plain"),)
         return sides((Piece(f" {inner_cut(name, width - 4)}"),), tail, width)
     mark = words[0] if words else ""
     tail = (Piece(f"{mark:<10}", "later" if mark else "plain"),)
@@ -263,7 +270,9 @@ def _detail(showing: Showing, width: int) -> Iterator[Line]:
     """What is to be known of the row in hand, most important first."""
     for text, tone in _said(showing.rows, showing.selected):
         if text:
-            yield from ((Piece(" ", tone), *part) for part in wrapped(showing.safe(text), width - 2, tone))
+            for part in wrapped(showing.safe(text), width - 2, tone):
+                said = (Piece(" ", tone), *part)
+                yield fitted(said, width, tone) if tone == "practice" else said
 
 
 def _said(rows: Rows, place: int) -> Iterator[tuple[str, str]]:

@@ -14,7 +14,7 @@ from textual.worker import get_current_worker
 from torqref.document.problem import Problem
 from torqref.screens.field import Field
 from torqref.screens.fields_screen import HELP_KEY, FieldsScreen
-from torqref.screens.key import Key
+from torqref.screens.key import ARROWS, Key, Move
 from torqref.screens.library_panel import Showing, digits_of, paint_library, room_for_rows, window_top
 from torqref.screens.library_rows import Rows, fitting
 from torqref.screens.line import Line
@@ -40,13 +40,15 @@ KEYS = (
     Key(letter="<", word="leave", meaning="leave the program; ctrl+c does the same", act="leave"),
     Key(letter="*", word="colours", meaning="dark, light or one colour", act="theme"),
 )
+MOVES = Move(shown="arrows", names=ARROWS, meaning="up and down, by pages too: move the mark")
 HELP = (
-    "Type words of the name, the thread or the value to find a group; enter opens the one that is marked.",
-    "The number of an open walk or job and enter goes on with it; enter alone takes the first one.",
-    "Arrows and page keys move the mark. Backspace erases; ctrl+u empties the line.",
-    "A value with its unit, such as M8 10.9 24 Nm, may be typed right here: enter makes it a quick walk.",
+    "Type words of the name, the thread or the value to find a group; enter walks the one that is marked.",
+    "What is open or due stands on top: its number and enter goes on with it; enter alone takes the first.",
+    "A bolt that is in no list: type its value with the unit, such as M8 10.9 24 Nm, then enter.",
     "P = practice values, invented. U = unverified: nobody typed the values a second time. N = no source.",
 )
+# What somebody needs who has never seen this, and has not walked anything yet.
+FIRST = "First time? Type a part of its name; enter walks it. In no list? Press + and type its value."
 # How often a large library that is still being read is shown with what is there so far.
 _SHOW_EVERY = 0.4
 
@@ -70,6 +72,7 @@ class LibraryScreen(FieldsScreen):
     """All groups, open walks and due items; read after the first paint."""
 
     name_shown = "library"
+    main_help = "walk the group that is marked, or go on with the open walk"
 
     def __init__(self) -> None:
         """An empty list; what belongs in it is read after the first paint."""
@@ -88,6 +91,7 @@ class LibraryScreen(FieldsScreen):
         self.loosen = False
         self.refused = False
         self.opened = "Walk"
+        self.first_run = False
 
     # --- reading --------------------------------------------------------------------------------
 
@@ -105,12 +109,13 @@ class LibraryScreen(FieldsScreen):
 
     def read_records(self) -> None:
         """The jobs and walks that are open, and where they stand now; a job stands for its own walks."""
-        from torqref.walk.archive import open_records
+        from torqref.walk.archive import journals, open_records
         from torqref.walk.open_job import open_jobs
         from torqref.walk.standing import in_order, standing
 
         context = self.torqref.context
         found, self.record_problems = open_records(context.records)
+        self.first_run = not context.rack.wrenches and next(journals(context.records), None) is None
         now = context.clock()
         self.jobs = open_jobs(context.records, now, context.bay)
         held = {job.record.header.id for job in self.jobs}
@@ -210,6 +215,7 @@ class LibraryScreen(FieldsScreen):
             options=self._options(),
             ask=self._ask(),
             message=self.message,
+            hint=self._first(),
             refused=self.refused,
             keys=self.key_line(width, main),
             ascii_only=self.look.ascii_only,
@@ -217,6 +223,11 @@ class LibraryScreen(FieldsScreen):
             room=room,
         )
         return paint_library(showing, width, height)
+
+    def _first(self) -> str:
+        """What to do, until something is typed or marked, or was walked."""
+        begun = self.moved_by_hand or bool(self.text("find")) or bool(self.choosing)
+        return FIRST if self.first_run and not begun else ""
 
     def _count(self) -> str:
         fitting, all_ = len(self.rows.groups), len(self.index.entries) if self.index is not None else 0
@@ -229,10 +240,10 @@ class LibraryScreen(FieldsScreen):
         return (*digits_of(self.choosing), *every) if self.choosing else ()
 
     def _ask(self) -> str:
-        standing, job = self.rows.standing(self.selected), self.rows.job(self.selected)
-        if standing is not None or job is not None:
-            bay, what = (standing.elsewhere, "walk") if standing else (job.elsewhere if job else "", "job")
-            return f"Bay {bay} has this {what}; take it over?"
+        begun = self.rows.standing(self.selected) or self.rows.job(self.selected)
+        if begun is not None:
+            what = self.rows.kind(self.selected).replace("open", "walk")
+            return f"Bay {begun.elsewhere} has this {what}; take it over?"
         return "LOOSEN which place?" if self.loosen else "Which place?"
 
     # --- keys -----------------------------------------------------------------------------------
@@ -240,6 +251,10 @@ class LibraryScreen(FieldsScreen):
     def keys(self) -> Sequence[Key]:
         """Signs for what can be done beside typing."""
         return KEYS
+
+    def moves(self) -> Sequence[Move]:
+        """Keys that move the mark, and those that edit."""
+        return (MOVES, *super().moves())
 
     def help_lines(self) -> Sequence[str]:
         """What the help says about the library."""
@@ -264,7 +279,7 @@ class LibraryScreen(FieldsScreen):
             self._open(choice)
         elif choice == TAKE_OVER[0] and standing is not None:
             self._resume(standing)
-        elif choice == TAKE_OVER[0] and job is not None:
+        elif job is not None and choice == TAKE_OVER[0]:
             self._go_on_with(job)
 
     def special(self, name: str) -> bool:
@@ -297,16 +312,14 @@ class LibraryScreen(FieldsScreen):
         kind, job = self.rows.kind(self.selected), self.rows.job(self.selected)
         if kind == "quick":
             self.do_quick()
-        elif job is not None and not job.elsewhere:
-            self._go_on_with(job)
-        elif job is not None:
-            self.choosing = TAKE_OVER
         elif kind == "problem":
             self.torqref.show("problems", problems=self.rows.problems)
-        elif standing is not None and standing.elsewhere:
+        elif (begun := standing or job) is not None and begun.elsewhere:
             self.choosing = TAKE_OVER
         elif standing is not None:
             self._resume(standing)
+        elif job is not None:
+            self._go_on_with(job)
         elif group is not None and len(group.places) > 1:
             self.choosing = group.places[:9]
         elif group is not None:

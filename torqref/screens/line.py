@@ -62,7 +62,7 @@ def width_of(painted: Line) -> int:
 
 
 def fitted(painted: Line, width: int, tone: str = "plain") -> Line:
-    """The line clipped or padded to exactly this many cells; a cut is shown by its last cell."""
+    """The line clipped or padded to exactly this many cells."""
     wide = width_of(painted)
     if wide <= width:
         return (*painted, Piece(" " * (width - wide), tone)) if wide < width else painted
@@ -101,6 +101,23 @@ def sides(left: Line, right: Line, width: int) -> Line:
     return (*fitted(left, width - taken), *fitted(right, taken))
 
 
+def shortened(text: str, width: int, sign: str = "…") -> str:
+    """A text that fits: cut between words, never within a number, and the cut is shown.
+
+    >>> shortened("stage 3 of 5: 22–26 N·m (16–19 ft-lb)", 30)
+    'stage 3 of 5: 22–26 N·m…'
+    >>> shortened("Exhaust", 4), shortened("Exhaust", 9)
+    ('Exh…', 'Exhaust')
+    """
+    if cells(text) <= width:
+        return text
+    room = width - cells(sign)
+    kept = text
+    while cells(kept) > room and " " in kept:
+        kept = kept.rpartition(" ")[0].rstrip(" ,;:(")
+    return kept + sign if cells(kept) <= room else _cut(text, max(0, room)).rstrip() + sign[: max(0, width)]
+
+
 def centred(painted: Line, width: int) -> Line:
     """The line in the middle of a width."""
     return fitted((Piece(" " * max(0, (width - width_of(painted)) // 2)), *painted), width)
@@ -120,6 +137,19 @@ def wrapped(text: str, width: int, tone: str = "plain", indent: int = 0) -> Iter
         here = " " * indent + word
     if here:
         yield (Piece(here, tone),)
+
+
+def broken(text: str, width: int) -> tuple[str, str]:
+    """The words that fit on a line, and the rest.
+
+    >>> broken("bolt 4: click it again", 16)
+    ('bolt 4: click it', 'again')
+    """
+    words = text.split(" ")
+    count = len(words)
+    while count and cells(" ".join(words[:count])) > width:
+        count -= 1
+    return " ".join(words[:count]), " ".join(words[count:])
 
 
 def _words(text: str, width: int) -> Iterator[str]:

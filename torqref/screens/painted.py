@@ -13,7 +13,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
 
-from torqref.screens.key import LEAVE, MAIN, Key, letter_of
+from torqref.screens.key import LEAVE, MAIN, Key, Move, letter_of
 from torqref.screens.line import Line
 from torqref.screens.look import Look
 from torqref.screens.painter import Painter
@@ -28,6 +28,8 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
 
     AUTO_FOCUS = None
     name_shown = ""
+    # What enter does here, as the help says it.
+    main_help = "or space: the main key, and a foot switch"
 
     def __init__(self) -> None:
         """A screen with nothing typed."""
@@ -48,6 +50,10 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
 
     def keys(self) -> Sequence[Key]:
         """The keys that work now."""
+        return ()
+
+    def moves(self) -> Sequence[Move]:
+        """The keys without a character that work beside them, for the help."""
         return ()
 
     def help_lines(self) -> Sequence[str]:
@@ -174,7 +180,8 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
 
     def do_help(self) -> None:
         """The help of this screen."""
-        self.torqref.show("help", keys=tuple(self.keys()), lines=tuple(self.help_lines()))
+        told = {"keys": tuple(self.keys()), "moves": tuple(self.moves()), "lines": tuple(self.help_lines())}
+        self.torqref.show("help", main=self.main_help, **told)
 
     def do_leave(self) -> None:
         """Go back."""

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from torqref.pattern.drawing import draw
 from torqref.pattern.layout import Drawing, Layout
@@ -72,7 +72,17 @@ def picture_lines(pattern: Pattern, width: int, height: int) -> Iterator[Line]:
 
 
 def drawn(pattern: Pattern, width: int, height: int) -> Drawing:
-    """The picture as text."""
+    """The picture as text; without the pointer where rows are so close that it would run through them."""
+    drawing = _drawn(pattern, width, height)
+    rows = [drawing.spots[label][0] for label in pattern.pointer or () if label in drawing.spots]
+    return _drawn(replace(pattern, pointer=None), width, height) if _close(rows) else drawing
+
+
+def _close(rows: Sequence[int]) -> bool:
+    return len(rows) == 2 and abs(rows[0] - rows[1]) == 1
+
+
+def _drawn(pattern: Pattern, width: int, height: int) -> Drawing:
     marks = {
         label: pattern.texts.get(label) or mark_of(label, state) for label, state in pattern.states.items()
     }
@@ -120,16 +130,18 @@ def _characters(text: str, wide: int) -> int:
 
 
 def legend(pattern: Pattern) -> Line:
-    """What the marks mean, for the states that are in the picture, and how it is held."""
+    """What the marks mean, for the states that are in the picture, and from where it is seen."""
     present = [state for state in STATES if state in pattern.states.values()]
     marks = [Piece(f"{_sample(state)} {STATES[state]}  ", "quiet") for state in present if state != "open"]
-    held = [
-        f"seen from {pattern.seen_from}" if pattern.seen_from else "",
-        f"turned {pattern.turn * 90} deg" if pattern.turn else "",
-        "MIRRORED" if pattern.mirrored else "",
-    ]
-    told = ", ".join(part for part in held if part)
-    return line(" ", *marks, (shown(told, ascii_only=pattern.ascii_only), "quiet"))
+    seen = f"seen from {pattern.seen_from}" if pattern.seen_from else ""
+    return line(" ", *marks, (shown(seen, ascii_only=pattern.ascii_only), "quiet"))
+
+
+def held(pattern: Pattern) -> str:
+    """How the picture is held, where that is not as the page has it: nobody may take it for the page's."""
+    parts = (f"turned {pattern.turn * 90}°" if pattern.turn else "", "MIRRORED" if pattern.mirrored else "")
+    told = ", ".join(part for part in parts if part)
+    return f"picture {told}" if told else ""
 
 
 def _sample(state: str) -> str:

@@ -29,12 +29,15 @@ HELP = (
     "The order is generic and not the manufacturer's: where the page shows one, that one comes first.",
     "At the end of the walk it can be kept as a draft group of your own library.",
 )
+# Lines of label and figures at most, and those that the picture of the bolts is left.
+_FIGURES, _PICTURE = 12, 9
 
 
 class QuickScreen(FieldsScreen):
     """Two short fields; on the first bolt in ten seconds."""
 
     name_shown = "quick walk"
+    main_help = "to the next line, then start the walk; from an empty line back"
 
     def __init__(self, *, text: str = "") -> None:
         """The two fields.
@@ -84,6 +87,8 @@ class QuickScreen(FieldsScreen):
         if self.message:
             yield from self.say(self.message, width, "trouble")
         yield from self._value(width)
+        if not self.text(BOLTS).strip() and not isinstance(self.typed_value, Typed):
+            return
         if isinstance(self.arranged, Refusal):
             yield from self.say(self.arranged.sentence(), width, self._tone(1))
         else:
@@ -136,8 +141,11 @@ class QuickScreen(FieldsScreen):
         from torqref.pattern.drawing import draw
 
         left = height - 4 - len(list(self._said(width)))
+        if not self.text(VALUE).strip():
+            yield from self._told(width, left)
+            return
         if isinstance(self.typed_value, Typed) and left >= 8:
-            figures = self._figures(width, min(7, left - 4))
+            figures = self._figures(width, min(_FIGURES, max(left - _PICTURE, min(7, left - 4))))
             left -= len(figures)
             yield from figures
         if len(self.arranged.layout.positions) > 1 and left >= 3:
@@ -150,6 +158,17 @@ class QuickScreen(FieldsScreen):
                 ascii_only=self.look.ascii_only,
             )
             yield from ((Piece(f"  {text}", "open"),) for text in drawing.lines)
+
+    def _told(self, width: int, left: int) -> Iterator[Line]:
+        """What one would else have to look up, as long as nothing is typed."""
+        told: list[Line] = [()]
+        for sentence in HELP:
+            lines = tuple(self.say(sentence, width, "quiet"))
+            if len(told) + len(lines) > left:
+                return
+            yield from told
+            yield from lines
+            told, left = [], left - len(told) - len(lines)
 
     def _figures(self, width: int, height: int) -> tuple[Line, ...]:
         from torqref.quantity.showing import show_number

@@ -48,6 +48,9 @@ VIEWS = (
     Key(letter="q", word="leave", meaning="put the walk down; it goes on at the same bolt", act="leave"),
 )
 
+# The words that are wanted most, where there is no room for all.
+FIRST = ("moved", "undo", "trouble", "later")
+
 
 def keys_of(words: Iterable[tuple[str, str]]) -> tuple[Key, ...]:
     """The keys for what can be said now.

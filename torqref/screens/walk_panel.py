@@ -2,85 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
 
-from torqref.screens.band import Band, figure_lines, one_line
-from torqref.screens.key import Key
+from torqref.screens.band import Band, big_lines, figure_lines, one_line
 from torqref.screens.layout import BESIDE, BIG, ROWS, WIDE, allot
-from torqref.screens.line import (
-    EMPTY,
-    Line,
-    Piece,
-    block,
-    cells,
-    fitted,
-    line,
-    shown,
-    sides,
-    width_of,
-    wrapped,
-)
-from torqref.screens.pattern_panel import Pattern, drawn, legend, picture_lines
-from torqref.screens.prompt import Prompt
-from torqref.walk.view import Entry, View
+from torqref.screens.line import EMPTY, Line, Piece, block, shown
+from torqref.screens.pattern_panel import drawn, picture_lines
+from torqref.screens.walk_text import MORE, Showing, facts_of, keys_line, parts_of
 
-_BAR_TONES = {"stop": "stop", "caution": "warn", "question": "warn", "wait": "stop", "second-check": "warn"}
-_STRIP_MARKS = {"done": "x", "now": ">", "open": "."}
-_STRIP_TONES = {"done": "quiet", "now": "strong", "open": "plain"}
+__all__ = ["Showing", "paint_walk"]
+
 _FIGURES = 17
 # From this height figures of five lines come before words.
 _TALL, _FIVE = 16, 5
-# The main key where it does something only on a screen.
-_MAIN = {"measure": "type the reading", "wait": "put down", "finished": "leave"}
-# Values that one person alone has typed; where the room is short its sign stands alone.
-_UNVERIFIED = "? unverified"
-# The end of a text that was cut; the help has all of it.
-_MORE = " …"
 # What stands above and below the figures, the picture and the facts.
-_AROUND = ("title", "round", "bar", "legend", "strip", "keys", "say")
+_AROUND = ("title", "round", "bar", "held", "legend", "strip", "keys", "say")
 _AROUND_BIG = ("bar", "say")
+_ARROWS = {"clockwise": ">>>", "anticlockwise": "<<<"}
 # The first of the parts that stand at the foot of the screen.
 _FOOT = "legend"
-# A stage in the strip is cut to so many cells where all of them do not fit on its lines.
-_SHORT = 16
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Showing:
-    """Everything the walk screen shows.
-
-    Args:
-        view: what the core says.
-        pattern: the picture, or None where there is none to show.
-        second: the value in the second unit, empty while it is not known.
-        options: digit and words of what may be chosen now.
-        lines: further lines, most important first.
-        keys: the keys that work now.
-        message: what became of the last key.
-        refused: whether that was a refusal.
-        prompt: the line being typed.
-        big: only bolt, SET, unit and direction.
-        ascii_only: whether to keep to ASCII signs.
-    """
-
-    view: View
-    pattern: Pattern | None = None
-    second: str = ""
-    options: tuple[tuple[int, str], ...] = ()
-    lines: tuple[str, ...] = ()
-    keys: tuple[Key, ...] = ()
-    message: str = ""
-    refused: bool = False
-    prompt: Prompt | None = None
-    big: bool = False
-    ascii_only: bool = False
 
 
 def paint_walk(showing: Showing, width: int, height: int) -> tuple[Line, ...]:
     """The lines of the walk screen in this room, exactly as many as it has."""
     beside = _beside(showing, width)
-    parts = _parts(showing, width) | _facts(showing, _facts_width(width) if beside else width)
+    parts = parts_of(showing, width) | facts_of(showing, _facts_width(width) if beside else width)
     wants = {name: len(lines) for name, lines in parts.items()}
     figures = _figures_wanted(showing, width, height, wants)
     wants |= figures
@@ -102,14 +48,31 @@ def _with_picture(showing: Showing, wants: dict[str, int], height: int) -> dict[
 def _figures_wanted(showing: Showing, width: int, height: int, wants: dict[str, int]) -> dict[str, int]:
     """Lines for figures: about half of what is free, all of it where nothing else is shown."""
     band = _band(showing)
-    if not (band.number or band.bolt):
-        return {"band": 0, "figures": 0}
     fixed = sum(wants.get(name, 0) for name in (_AROUND_BIG if showing.big else _AROUND))
     free = height - fixed - 1
+    over = free if showing.big else free - _body_wanted(showing, width, height, wants)
+    if not (band.number or band.bolt):
+        # A word only repeats the bar: it takes what nothing else wants.
+        return {"band": 0, "figures": len(_figures(showing, width, over))}
     least = _FIVE if height >= _TALL else 3
-    room = free if showing.big else max(least, free // 2, free - _body_wanted(showing, width, height, wants))
-    found = len(figure_lines(band, width, min(room, _FIGURES) + 1)) - 1
-    return {"band": 1, "figures": found or len(figure_lines(band, width, min(free, _FIVE) + 1)) - 1}
+    room = free if showing.big else min(max(least, free // 2, over), _FIGURES)
+    found = len(_figures(showing, width, room + 1)) - 1
+    return {"band": 1, "figures": found or len(_figures(showing, width, min(free, _FIVE) + 1)) - 1}
+
+
+def _figures(showing: Showing, width: int, height: int) -> tuple[Line, ...]:
+    """Label and figures in this room; in the big view the direction under them, where there is room."""
+    band, view = _band(showing), showing.view
+    if not (band.number or band.bolt or band.word):
+        return ()
+    if not showing.big:
+        return figure_lines(band, width, height)
+    lines = big_lines(band, width, height)
+    for words in (view.direction.upper(), _ARROWS.get(view.direction, "")):
+        told = figure_lines(Band(word=words, ascii_only=band.ascii_only), width, height - len(lines))
+        if told and band.number:
+            return (*lines, *told)
+    return lines
 
 
 def _body_wanted(showing: Showing, width: int, height: int, wants: dict[str, int]) -> int:
@@ -130,7 +93,7 @@ def _with_keys(
 ) -> dict[str, tuple[Line, ...]]:
     """Where the keys have no line of their own they stand where there is nothing to say."""
     silent = not showing.message and showing.prompt is None
-    return parts | {"say": (_keys(showing, width),)} if silent and not rows.get("keys") else parts
+    return parts | {"say": (keys_line(showing, width),)} if silent and not rows.get("keys") else parts
 
 
 def _stacked(
@@ -146,8 +109,8 @@ def _stacked(
             yield EMPTY
         if name == _FOOT:
             yield from (EMPTY,) * over
-        if name == "band" and count:
-            yield from _band_lines(showing, width, rows.get("figures", 0))
+        if name == "band":
+            yield from _band_lines(showing, width, rows)
         elif name == "picture" and count and showing.pattern is not None:
             yield from block(picture_lines(showing.pattern, width - 2, count), width, count)
         elif name != "figures":
@@ -158,12 +121,23 @@ def _cut(lines: tuple[Line, ...], count: int, plain: bool) -> tuple[Line, ...]:
     """So many of these lines; where some are left out the last one says so."""
     if count >= len(lines) or not count:
         return lines[:count]
-    return (*lines[: count - 1], (*lines[count - 1], Piece(shown(_MORE, ascii_only=plain), "strong")))
+    last, more = list(lines[count - 1]), shown(MORE, ascii_only=plain)
+    blank = 0
+    while last and not last[-1].text.strip():
+        blank += len(last.pop().text)
+    if not blank:
+        return (*lines[: count - 1], (*last, Piece(more, "strong")))
+    tone = last[-1].tone if last else "strong"
+    return (*lines[: count - 1], (*last, Piece(more, tone), Piece(" " * max(0, blank - len(more)), tone)))
 
 
-def _band_lines(showing: Showing, width: int, figures: int) -> tuple[Line, ...]:
-    band = _band(showing)
-    return figure_lines(band, width, figures + 1) if figures else (one_line(band, width),)
+def _band_lines(showing: Showing, width: int, rows: dict[str, int]) -> tuple[Line, ...]:
+    """Label and figures, or all of it in one line."""
+    figures = rows.get("figures", 0)
+    if not figures:
+        return (one_line(_band(showing), width),) if rows.get("band", 0) else ()
+    height = figures + rows.get("band", 0)
+    return block(_figures(showing, width, height), width, height)
 
 
 def _side_by_side(
@@ -180,10 +154,10 @@ def _side_by_side(
     for name in ROWS:
         if name == "picture":
             yield from _body(showing, facts, body, width, facts_width)
-        elif name == "band" and rows.get(name, 0):
-            yield from _band_lines(showing, width, rows.get("figures", 0))
+        elif name == "band":
+            yield from _band_lines(showing, width, rows)
         elif name in across and name != "figures":
-            yield from parts.get(name, ())[: rows.get(name, 0)]
+            yield from _cut(parts.get(name, ()), rows.get(name, 0), showing.ascii_only)
 
 
 def _body(
@@ -204,173 +178,17 @@ def _body(
     yield from ((*one, Piece("  "), *two) for one, two in pairs)
 
 
-def _parts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
-    """What each part would say if it had all the room; the picture and the figures are made to measure."""
-    view, plain = showing.view, showing.ascii_only
-    parts = {
-        "title": (_title(showing, width),),
-        "round": (_round(showing, width),),
-        "bar": tuple(_bar(showing, width)),
-        "strip": tuple(_strip(view.strip, width, plain)),
-        "keys": (_keys(showing, width),),
-        "say": tuple(_say(showing, width)) or (EMPTY,),
-    }
-    if showing.pattern is not None:
-        parts["legend"] = (fitted(legend(showing.pattern), width),)
-    return parts
-
-
-def _facts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
-    """What is said beside or under the figures, at this width."""
-    view, plain = showing.view, showing.ascii_only
-    converted = f"= {showing.second}" if showing.second and view.kind != "wait" else ""
-    wrench = f"wrench: {view.wrench}" if view.wrench and view.kind not in ("stop", "wait") else ""
-    told = any(view.condition in text for text in showing.lines)
-    spec = f"SPEC {view.spec}" if view.spec and view.kind != "wait" else ""
-    texts = {
-        "spec": (spec, "strong"),
-        "second": (view.turn or converted, "plain"),
-        "wrench": (wrench, "plain"),
-        "condition": (
-            view.condition if not told and view.kind != "caution" else "",
-            "quiet",
-        ),
-    }
-    facts = {
-        name: tuple(_told(text, width, tone, plain)) if text else () for name, (text, tone) in texts.items()
-    }
-    tone = "plain" if view.kind == "bolt" else "strong"
-    room = width - len(_MORE)
-    lines = tuple(told for text in showing.lines for told in _told(text, room, tone, plain, indent=2))
-    if view.kind == "caution":
-        lines = tuple(_panel(lines, width))
-    return facts | {"lines": lines, "options": tuple(_options(showing, width))}
-
-
-def _panel(lines: Sequence[Line], width: int) -> Iterator[Line]:
-    """Lines on a ground of their own over the whole width: from afar one sees that they must be read."""
-    for told in (EMPTY, *lines, EMPTY):
-        yield fitted(tuple(Piece(text, "warn") for text, _ in told), width, "warn")
-
-
-def _told(text: str, width: int, tone: str, plain: bool, indent: int = 0) -> Iterator[Line]:
-    for part in wrapped(shown(text, ascii_only=plain), width - 2, tone, indent):
-        yield (Piece(" "), *part)
-
-
-def _options(showing: Showing, width: int) -> Iterator[Line]:
-    for digit, text in showing.options:
-        first = True
-        for part in wrapped(shown(text, ascii_only=showing.ascii_only), width - 6, "strong"):
-            head = (Piece(" "), Piece(f" {digit} ", "key"), Piece(" ")) if first else (Piece("     "),)
-            yield (*head, *part)
-            first = False
-
-
 def _band(showing: Showing) -> Band:
+    """Bolt and number; where there is none, the first word of what to do."""
     view = showing.view
-    if view.kind == "wait":
-        return Band()  # what comes after a wait is nothing to set now
+    if not (view.number or view.kind == "bolt") or view.kind == "wait":
+        word = view.headline.partition(":")[0]
+        return Band(word=word if word.isupper() else "", ascii_only=showing.ascii_only)
     return Band(
-        bolt=view.bolt if view.number or view.kind == "bolt" else "",
+        bolt=view.bolt,
         verb=view.verb,
         number=view.number,
         unit=view.unit,
         was=view.was,
         ascii_only=showing.ascii_only,
     )
-
-
-def _title(showing: Showing, width: int) -> Line:
-    """The group; what its values are worth is said in few words where the room is short."""
-    view, plain = showing.view, showing.ascii_only
-    title = shown(view.title, ascii_only=plain)
-    practice, mark = view.practice, f" {_UNVERIFIED} " if view.unverified else ""
-    room = width - cells(title) - cells(mark) - 1
-    if cells(practice) + 3 > room:
-        practice = practice.partition(":")[0]
-    if mark and cells(practice) > room:
-        mark = f" {_UNVERIFIED[0]} "
-    told = line((f" {practice} ", "practice")) if practice else EMPTY
-    right = (*told, Piece(mark, "title")) if mark else told
-    return _filled(line((f" {title}", "title")), right, width, "title")
-
-
-def _filled(left: Line, right: Line, width: int, tone: str) -> Line:
-    """Both ends of a bar in its tone, the right one whole."""
-    room = max(0, width - width_of(right))
-    return fitted((*fitted(left, room, tone), *right), width, tone)
-
-
-def _round(showing: Showing, width: int) -> Line:
-    view, plain = showing.view, showing.ascii_only
-    left = line((f" {shown(view.round, ascii_only=plain)}", "plain"))
-    return sides(left, line((f"{view.count} ", "strong")) if view.count else EMPTY, width)
-
-
-def _bar(showing: Showing, width: int) -> Iterator[Line]:
-    """What to do, and which way to turn; the direction is never cut."""
-    view, plain = showing.view, showing.ascii_only
-    tone = _BAR_TONES.get(view.kind, "way")
-    direction = _direction(view.direction) if view.kind != "wait" else ""
-    headline = shown(view.headline, ascii_only=plain)
-    if cells(headline) + cells(direction) + 3 <= width:
-        yield _filled(line((f" {headline}", tone)), line((f"{direction} ", tone)), width, tone)
-        return
-    for part in wrapped(headline, width - 2, tone):
-        yield fitted(line((" ", tone), *part), width, tone)
-    if direction:
-        yield fitted(line((f" {direction}", tone)), width, tone)
-
-
-def _direction(direction: str) -> str:
-    """The direction in words and by signs: the unusual one looks unlike the usual one."""
-    signs = {"clockwise": "CLOCKWISE >>>", "anticlockwise": "<<< ANTICLOCKWISE"}
-    return signs.get(direction, direction)
-
-
-def _strip(entries: Sequence[Entry], width: int, plain: bool) -> Iterator[Line]:
-    """All stages with mark and value, the one that is now on the first line whatever the room."""
-    texts = [shown(entry.text, ascii_only=plain) for entry in entries]
-    if sum(cells(text) + 5 for text in texts) > width:
-        texts = [text if cells(text) <= _SHORT else text[: _SHORT - 1].rstrip() + "~" for text in texts]
-    pieces = [
-        Piece(f" {_STRIP_MARKS[entry.state]} {text}  ", _STRIP_TONES[entry.state])
-        for entry, text in zip(entries, texts, strict=True)
-    ]
-    now = next((place for place, entry in enumerate(entries) if entry.state == "now"), 0)
-    while now > 0 and sum(cells(piece.text) for piece in pieces[: now + 1]) > width:
-        pieces, now = pieces[1:], now - 1
-    here: Line = ()
-    for piece in pieces:
-        if here and width_of(here) + cells(piece.text.rstrip()) > width:
-            yield here
-            here = ()
-        here = (*here, piece)
-    if here:
-        yield here
-
-
-def _say(showing: Showing, width: int) -> Iterator[Line]:
-    """What became of the last key, and the line being typed."""
-    if showing.message:
-        tone = "trouble" if showing.refused else "strong"
-        for part in wrapped(shown(showing.message, ascii_only=showing.ascii_only), width - 2, tone):
-            yield (Piece(" ", tone), *part, Piece(" ", tone))
-    if showing.prompt is not None:
-        yield fitted(showing.prompt.painted(width, ascii_only=showing.ascii_only), width)
-
-
-def _keys(showing: Showing, width: int) -> Line:
-    """As many keys as there is room for; the help comes last and always fits."""
-    word = showing.view.main or _MAIN.get(showing.view.kind, "")
-    main = (("enter", word),) if word else ()
-    told = [*main, *((key.letter, key.word) for key in showing.keys if key.letter not in "?dxbcy")]
-    said: list[Piece] = []
-    room = width - len("  ? help")
-    for letter, word in told:
-        pieces = (Piece(f" {letter} ", "key"), Piece(f" {word} ", "quiet"))
-        if width_of(tuple(said)) + width_of(pieces) > room:
-            break
-        said.extend(pieces)
-    return (*said, Piece(" ? ", "key"), Piece(" help", "quiet"))

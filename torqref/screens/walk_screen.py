@@ -124,6 +124,7 @@ class WalkScreen(PaintedScreen):
             message=self.message,
             refused=self.refused,
             prompt=self.prompt,
+            alert=progress.outside is not None and self.moment.kind in ("bolt", "card"),
             big=self.big,
             ascii_only=self.look.ascii_only,
         )
@@ -337,7 +338,7 @@ class WalkScreen(PaintedScreen):
             return
         self.message, self.refused = reply.told or told, False
         self.moment = self.session.moment()
-        ring(self, self.moment, before)
+        ring(self, self.moment, before, {event.kind for event in reply.events})
         if self.session.progress.paused:
             self.leave()
         elif self.moment.kind == "finished" and before.kind != "finished" and not self.session.by:

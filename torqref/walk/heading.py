@@ -57,8 +57,8 @@ def headline(progress: Progress, moment: Moment, step: Step | None) -> str:
     if moment.kind == "measure":
         bolt = f", bolt {labels_text(step.labels)}" if step and step.labels else ""
         return f"MEASURE: {round_.text}{bolt}" + (f", wanted {round_.band.text}" if round_.band else "")
-    bolts = ", ".join(labels_text(round_.steps[place].labels) for place in progress.open_steps)
-    return f"CARD: bolts {bolts}"
+    bolts = [labels_text(round_.steps[place].labels) for place in progress.open_steps]
+    return f"CARD: bolt{'s' if len(bolts) > 1 else ''} {', '.join(bolts)}"
 
 
 def _bolt_headline(progress: Progress, round_: Round, step: Step) -> str:

@@ -35,5 +35,8 @@ def second_unit_text(progress: Progress, shown: View) -> str:
     if dial is None:
         return ""
     target = with_drag(dial.target, progress.drag)
+    if target.unit != dial.unit:
+        return show_torque(target, dial.unit)
     other = second_unit(target.unit, target.aim)
-    return show_torque(target, dial.unit if target.unit != dial.unit else other)
+    # Where the page prints that unit itself, its number stands there already and is the one that counts.
+    return "" if other in shown.spec else show_torque(target, other)
