@@ -80,10 +80,10 @@ class JobScreen(PaintedScreen):
         self.session.close()
 
     def look_at_clock(self) -> None:
-        """Time alone can change what is asked for: that rings, too."""
+        """Time alone can change what is asked for, or pass a deadline: that rings, too."""
         if not self.is_current:
             return
-        if self.session.moment() != self.moment:
+        if self.session.moment() != self.moment or (self._look().is_late and not self.shown.is_late):
             sound(self, 2)
         self.repaint()
 
