@@ -51,6 +51,8 @@ _ALWAYS = frozenset({"ctrl+l", "ctrl+z", *LEAVE})
 class JobScreen(PaintedScreen):
     """A job that is open, from its cautions to its signature."""
 
+    main_ahead = False
+
     def __init__(self, *, session: JobSession, notes: Sequence[str] = ()) -> None:
         """Show a job.
 
