@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from torqref.screens.foot import key_line
 from torqref.screens.key import Key
 from torqref.screens.line import (
     EMPTY,
@@ -22,7 +23,7 @@ from torqref.screens.line import (
 )
 from torqref.screens.pattern_panel import Pattern, held, legend
 from torqref.screens.prompt import Prompt
-from torqref.screens.walk_keys import FIRST
+from torqref.screens.walk_keys import FIRST, ONLY_IN_HELP
 from torqref.walk.view import View
 
 _BAR_TONES = {"stop": "stop", "caution": "warn", "question": "warn", "wait": "stop", "second-check": "warn"}
@@ -243,16 +244,8 @@ def _say(showing: Showing, width: int) -> Iterator[Line]:
 
 
 def keys_line(showing: Showing, width: int) -> Line:
-    """As many keys as there is room for, those wanted most first; the help comes last and always fits."""
+    """As many keys as there is room for, those wanted most first."""
     word = showing.view.main or _MAIN.get(showing.view.kind, "")
-    main = (("enter", word),) if word else ()
-    keys = [key for key in showing.keys if key.letter not in "?dxbcy" and key.word != word]
+    keys = [key for key in showing.keys if key.letter not in ONLY_IN_HELP]
     keys.sort(key=lambda key: FIRST.index(key.word) if key.word in FIRST else len(FIRST))
-    said: list[Piece] = []
-    room = width - len("  ? help")
-    for letter, word in (*main, *((key.letter, key.word) for key in keys)):
-        pieces = (Piece(f" {letter} ", "key"), Piece(f" {word} ", "quiet"))
-        if width_of(tuple(said)) + width_of(pieces) > room:
-            break
-        said.extend(pieces)
-    return (*said, Piece(" ? ", "key"), Piece(" help", "quiet"))
+    return key_line(word, keys, width)
