@@ -164,7 +164,7 @@ def test_angles_add_up(tmp_path: Path) -> None:
         # a turn is 360°, a flat of a hexagon 60°, a point of a 12-point 30°
         (Fraction(90), "1/4 turn, 1 1/2 flats of a hex, 3 points of a 12-point"),
         (Fraction(-120), "1/3 turn, 2 flats of a hex, 4 points of a 12-point"),
-        (Fraction(45, 2), "1/16 turn, 3/8 flats of a hex, 3/4 points of a 12-point"),
+        (Fraction(45, 2), "1/16 turn, 3/8 flat of a hex, 3/4 point of a 12-point"),
         (Fraction(270), "3/4 turn, 4 1/2 flats of a hex, 9 points of a 12-point"),
     ],
 )

@@ -122,7 +122,7 @@ def test_half_an_angle_is_a_state_and_says_what_is_left(tmp_path: Path) -> None:
     assert walk.ticks().count((1,)) == 1
     walk.again()
     assert walk.asks == "question"
-    assert "about 50° were reached before" in walk.lines[0]
+    assert "about 50° were reached; still so, or more?" in walk.lines[0]
     walk.say("1")
     assert not walk.say("actual 90")
     assert walk.bolt == (2,)
@@ -378,7 +378,7 @@ def test_who_pulled_does_not_check(tmp_path: Path) -> None:
 )
 def test_where_a_wrench_proves_nothing_the_marks_are_looked_at(tmp_path: Path, text: str) -> None:
     walk = checked('second_check = "typed"\n' + text, tmp_path)
-    assert walk.say("verify 30 N·m") == "Look at every mark, then write: verify marks."
+    assert walk.say("verify 30 N·m") == "Look at every mark, then write: verify marks by NAME."
     assert not walk.say("verify marks by Ben")
     assert walk.asks == "finished"
 

@@ -144,7 +144,7 @@ def _is_asked(line: str, shown: View, session: Session, moment: Moment, console:
     if word in HELP:
         told = _helped(shown)
     elif word == CARD:
-        told = iter(shown.card)
+        told = iter(shown.card or ("nothing more is known of it",))
     elif word == WHY:
         from torqref.walk.reason import reasons
 

@@ -63,23 +63,46 @@ def _values(group: Group) -> Iterator[tuple[Fastener, Torque, bool]]:
 
 
 def _judged(group: Group, fastener: Fastener, torque: Torque, *, then_angle: bool) -> str:
+    return doubt_about(
+        torque,
+        thread=fastener.thread,
+        grade=fastener.grade,
+        purpose=group.purpose,
+        condition=group.condition,
+        then_angle=then_angle,
+    )
+
+
+def doubt_about(
+    torque: Torque, *, thread: str, grade: str, purpose: str, condition: str, then_angle: bool
+) -> str:
+    """Why one value cannot be right for a fastener, as the technician has to hear it; empty where it can.
+
+    Args:
+        torque: the value.
+        thread: of the fastener, as printed; without one nothing is judged.
+        grade: its class or grade, empty if unknown.
+        purpose: what it is for, as a group says.
+        condition: of its threads.
+        then_angle: whether it is turned by an angle afterwards.
+    """
     # Only what has a thread is judged, and a walk without one does not pay for the tables of threads.
-    if not fastener.thread:
+    if not thread:
         return ""
     from torqref.fastener.grade import Grade, read_grade
     from torqref.fastener.plausibility import judge
     from torqref.fastener.thread import Thread, read_thread
 
-    thread = read_thread(fastener.thread)
-    if not isinstance(thread, Thread):
+    known = read_thread(thread)
+    if not isinstance(known, Thread):
         return ""
-    grade = read_grade(fastener.grade, thread) if fastener.grade else None
+    found_grade = read_grade(grade, known) if grade else None
     found = judge(
         torque,
-        thread,
-        grade if isinstance(grade, Grade) else None,
-        purpose=group.purpose,
-        condition=group.condition,
+        known,
+        found_grade if isinstance(found_grade, Grade) else None,
+        purpose=purpose,
+        condition=condition,
         then_angle=then_angle,
     )
     return found.sentence if found.at_vehicle else ""

@@ -85,14 +85,32 @@ def _gate(progress: Progress, event: Event) -> Progress:
     if name in SETTLING:
         opened = settled(opened, event)
     if name == "trouble":
-        opened = replace(opened, trouble=None, outside=None)
+        opened = replace(_reopened(opened), trouble=None, outside=None)
     if name == "wait":
         opened = advance(opened)
     if name == "still":
         return advance(opened) if event.reason == GO_ON else _next_trip(opened)
     if event.back_to >= 0:
         opened = go_back(opened, event.back_to, event)
+    if name == "wait" and event.reason and not _stands(opened):
+        return replace(opened, setup="")  # the digit told of no setting: its stop is still to come
     return set_up(opened) if name in SETTLING else opened
+
+
+def _reopened(progress: Progress) -> Progress:
+    """A bolt that was ticked and then gave trouble is pulled again; the others stay as they are."""
+    plan, round_, trouble = progress.plan, progress.current, progress.trouble
+    if round_ is None or trouble is None or plan.action != "tighten" or plan.after_trouble != "this place":
+        return progress
+    open_ = (place for place in progress.done if not set(round_.steps[place].labels) & set(trouble.bolts))
+    return replace(progress, done=frozenset(open_))
+
+
+def _stands(progress: Progress) -> bool:
+    """Whether the wrench of the step that comes now was left at its setting."""
+    round_, place = progress.current, progress.step
+    dial = progress.dial(round_.steps[place]) if round_ is not None and place >= 0 else None
+    return dial is None or dict(progress.stood).get(dial.wrench) == f"{dial.shown} {dial.unit}"
 
 
 def set_up(progress: Progress) -> Progress:

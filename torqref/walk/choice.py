@@ -21,6 +21,7 @@ def _options(*texts: str) -> tuple[Option, ...]:
 
 
 MARK_OPTIONS = _options("the mark is still at the start", "the mark has already turned", "cannot tell")
+HALF_OPTIONS = _options("the mark is where it was left", "the mark has turned all the way", "cannot tell")
 DEADLINE_OPTIONS = _options(
     "cleaned off and fresh: start again from the first stage", "go on all the same; the record says so"
 )

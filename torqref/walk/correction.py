@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+from torqref.quantity.term import Torque
 from torqref.walk.attempt import Act, Answer, No, show_degrees
 from torqref.walk.event import Event
 from torqref.walk.plan import Step
-from torqref.walk.reading import torque_of
+from torqref.walk.reading import angle_of, torque_of
 from torqref.walk.swap import redialled
 
 
@@ -26,6 +29,8 @@ def _torque(attempt: Act, step: Step, text: str, source: str) -> Answer:
     reading = torque_of(text)
     if isinstance(reading, No):
         return reading
+    if not source.strip() and (doubt := _doubt(attempt, step, reading)):
+        return No(message=f"{doubt} If the page says so, name it: page {text.strip()} on PAGE.")
     old = attempt.progress.dials[step.dial]
     new = redialled(attempt, old, reading)
     if isinstance(new, No):
@@ -35,6 +40,28 @@ def _torque(attempt: Act, step: Step, text: str, source: str) -> Answer:
         f"{old.target.text} in the library, {reading.text} on the page{_on(source)}{_pulled(attempt, step)}"
     )
     return (Event(kind="page", round=attempt.number, value=text.strip(), text=told, dials=dials),)
+
+
+def _doubt(attempt: Act, step: Step, reading: Torque) -> str:
+    """Why the typed value cannot be right for this fastener; empty where it can."""
+    from torqref.fastener.thread import Thread, read_thread
+    from torqref.library.doubt import doubt_about
+
+    plan = attempt.progress.plan
+    if not plan.thread or plan.value_is != "at fastener":
+        return ""
+    # what differs at a position begins with its thread, and then its class is not known
+    own = step.note.partition(",")[0]
+    differs = isinstance(read_thread(own), Thread)
+    turned = any(other.kind == "angle" for round_ in plan.rounds for other in round_.steps)
+    return doubt_about(
+        reading,
+        thread=own if differs else plan.thread,
+        grade="" if differs else plan.grade,
+        purpose=plan.purpose,
+        condition=plan.condition,
+        then_angle=turned,
+    )
 
 
 def _pulled(attempt: Act, step: Step) -> str:
@@ -48,12 +75,9 @@ def _pulled(attempt: Act, step: Step) -> str:
 
 
 def _angle(attempt: Act, step: Step, text: str, source: str) -> Answer:
-    from torqref.document.refusal import Refusal
-    from torqref.quantity.reading import read_angle
-
-    found = read_angle(text)
-    if isinstance(found, Refusal):
-        return No(message=found.sentence())
+    found = angle_of(text.strip())
+    if isinstance(found, No):
+        return found
     old = show_degrees(step.degrees) if step.degrees is not None else "another turn"
     limits = (found.low, found.high) if found.low is not None or found.high is not None else ()
     return (
@@ -61,12 +85,24 @@ def _angle(attempt: Act, step: Step, text: str, source: str) -> Answer:
             kind="page",
             round=attempt.number,
             bolts=step.labels,
-            value=text.strip(),
-            text=f"{old}° in the library, {found.text} on the page{_on(source)}",
+            value=found.text,
+            text=f"{old}° in the library, {found.text} on the page{_on(source)}{_turned(attempt, found.aim)}",
             degrees=str(found.aim),
             limits=tuple("" if limit is None else str(limit) for limit in limits),
         ),
     )
+
+
+def _turned(attempt: Act, wanted: Fraction) -> str:
+    """Bolts of this round that already have the other turn: what is short is turned on, never turned back."""
+    steps = attempt.round.steps if attempt.round else ()
+    done = [steps[place] for place in sorted(attempt.progress.done) if steps[place].kind == "angle"]
+    turned = done[0].degrees if done else None
+    if turned is None or turned == wanted:
+        return ""
+    shown, got = ", ".join("+".join(map(str, step.labels)) for step in done), f"{show_degrees(turned)}°"
+    mend = f"undo N, then actual {got}, and turn the rest" if turned < wanted else "do not turn back, trouble"
+    return f"; bolt {shown} already turned {got}: {mend}"
 
 
 def _on(source: str) -> str:

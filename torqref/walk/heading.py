@@ -62,9 +62,8 @@ def headline(progress: Progress, moment: Moment, step: Step | None) -> str:
 
 
 def _bolt_headline(progress: Progress, round_: Round, step: Step) -> str:
-    bolt = f"bolt {labels_text(step.labels)}"
-    if progress.half and step is round_.steps[progress.half[0]] and step.degrees is not None:
-        left = step.degrees - Fraction(progress.half[1])
+    bolt = f"bolt {labels_text(step.labels)}{_part(round_, step)}"
+    if (left := left_of(progress, step)) is not None and progress.half:
         return f"{bolt}: {progress.half[1]}° reached, {show_degrees(left)}° LEFT"
     words = {
         "align": f": align, {round_.text}",
@@ -79,6 +78,15 @@ def _bolt_headline(progress: Progress, round_: Round, step: Step) -> str:
     return f"{bolt}{words}"
 
 
+def _part(round_: Round, step: Step) -> str:
+    """Which of its pulls comes now, where one bolt goes through all of them: two turns of 90° look alike."""
+    if not round_.each_bolt:
+        return ""
+    pulls = [other for other in round_.steps if other.labels == step.labels]
+    place = next(place for place, other in enumerate(pulls, start=1) if other is step)
+    return f", {place} of {len(pulls)}"
+
+
 def verb_of(step: Step | None) -> str:
     """What is done with the number: set on a wrench, turned, turned back."""
     if step is None or (step.degrees is None and step.kind != "align"):
@@ -88,14 +96,32 @@ def verb_of(step: Step | None) -> str:
     return BACK if step.degrees is not None and step.degrees < 0 else TURN
 
 
-def number_of(dial: Dial | None, step: Step | None, moment: Moment) -> tuple[str, str]:
-    """The one number and its unit; both empty where nothing is set or turned."""
+def left_of(progress: Progress, step: Step | None) -> Fraction | None:
+    """The degrees that are left of an angle that was begun; None where none was."""
+    round_ = progress.current
+    if progress.half is None or round_ is None or step is None or step.degrees is None:
+        return None
+    begun = round_.steps[progress.half[0]]
+    return step.degrees - Fraction(progress.half[1]) if step is begun else None
+
+
+def number_of(
+    dial: Dial | None, step: Step | None, moment: Moment, left: Fraction | None = None
+) -> tuple[str, str]:
+    """The one number and its unit; both empty where nothing is set or turned.
+
+    Args:
+        dial: what is set, None for nothing.
+        step: what is turned.
+        moment: what is asked for.
+        left: what is left of a turn that was begun; None where none was.
+    """
     if dial is not None:
         return dial.shown, dial.unit
     asked = moment.kind in ("bolt", "stop", "question") and step is not None and step.kind != "loosen"
     if not asked or step is None or step.degrees is None:
         return "", ""
-    return show_degrees(abs(step.degrees)), "°"
+    return show_degrees(abs(step.degrees if left is None else left)), "°"
 
 
 def direction_of(plan: Plan, step: Step | None) -> str:
@@ -115,11 +141,11 @@ def parts_of_a_turn(degrees: Fraction) -> str:
     """
     size = abs(degrees)
     parts = [
-        f"{_mixed(size / per)} {word}"
-        for per, word, finest in (
-            (360, "turn", 16),
-            (60, "flats of a hex", 8),
-            (30, "points of a 12-point", 8),
+        f"{_mixed(size / per)} {many if size > per else one}"
+        for per, one, many, finest in (
+            (360, "turn", "turns", 16),
+            (60, "flat of a hex", "flats of a hex", 8),
+            (30, "point of a 12-point", "points of a 12-point", 8),
         )
         if (size / per).denominator <= finest
     ]

@@ -19,6 +19,7 @@ from torqref.walk.choice import (
     DISTANCE_OPTIONS,
     DOUBT_OPTIONS,
     EARLY_OPTIONS,
+    HALF_OPTIONS,
     MARK_OPTIONS,
     STILL_OPTIONS,
     Option,
@@ -221,7 +222,9 @@ def _resume(progress: Progress, now: datetime) -> Moment | None:
     if not _is_set_up(progress):
         return None  # the stop of the new setting comes anyway, and says it all
     if round_.steps[place].kind == "angle" and (stopped or away):
-        return Moment(kind="question", gate=gate, why=("mark", *handed), step=place, options=MARK_OPTIONS)
+        half = progress.half is not None and progress.half[0] == place
+        options = HALF_OPTIONS if half else MARK_OPTIONS
+        return Moment(kind="question", gate=gate, why=("mark", *handed), step=place, options=options)
     if not came_back(progress, now) and not handed:
         return None
     if not turns_in(round_) or not progress.done:

@@ -37,6 +37,11 @@ def make_plan(group: Group, bench: Bench) -> Plan | Refusal:
         return bench.rack.lacking(bench.wrench)
     taken_apart = bench.action == LOOSEN
     targets, rounds = loosening(group, bench) if taken_apart else tightening(group, bench)
+    if bench.drag is not None and not taken_apart:
+        from torqref.walk.window import drag_refused
+
+        if wrong := drag_refused(bench.drag, targets):
+            return Refusal(text=bench.drag.text, message=wrong.rstrip("."))
     dials: list[Dial] = []
     for target in targets:
         dial = bare_dial(target, group, bench) if taken_apart else dial_for(target, group, bench, wrench)

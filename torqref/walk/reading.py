@@ -12,7 +12,7 @@ from torqref.walk.attempt import Act, Answer, No, show_degrees, tick_of
 from torqref.walk.event import Event
 from torqref.walk.plan import Dial, Step
 from torqref.walk.swap import redialled
-from torqref.walk.window import found_verdict, outside_band, spec_at, window_verdict
+from torqref.walk.window import deviation, drag_refused, found_verdict, outside_band, spec_at, window_verdict
 
 
 def torque_of(text: str) -> Torque | No:
@@ -45,12 +45,12 @@ def actual(attempt: Act) -> Answer:
     if step.kind == "loosen":
         return No(message="It is being taken apart: found VALUE keeps what it had.")
     if step.degrees is not None:
-        turn = _angle_of(attempt.argument)
+        turn = angle_of(attempt.argument)
         return turn if isinstance(turn, No) else _actual_angle(attempt, step, abs(turn.aim))
     return _actual_torque(attempt, step)
 
 
-def _angle_of(text: str) -> Angle | No:
+def angle_of(text: str) -> Angle | No:
     """A turn; a bare number is in degrees here, as nothing else turns."""
     from torqref.quantity.reading import read_angle
 
@@ -83,7 +83,8 @@ def _actual_torque(attempt: Act, step: Step) -> Answer:
     if verdict:
         way = "pull it again" if verdict.startswith("BELOW") else "do not turn back; trouble: see the source"
         return (replace(told, text=f"{verdict}: {way}"),)
-    return (told, tick_of(attempt, step, text=f"measured {shown}"))
+    off = "" if dial is None else deviation(reading, dial.target, progress.drag)
+    return (replace(told, text=off), tick_of(attempt, step, text=f"measured {shown}"))
 
 
 def _actual_angle(attempt: Act, step: Step, got: Fraction) -> Answer:
@@ -91,6 +92,12 @@ def _actual_angle(attempt: Act, step: Step, got: Fraction) -> Answer:
     wanted = abs(step.degrees or Fraction(0))
     limits = sorted(abs(limit) for limit in (step.low, step.high) if limit is not None)
     least, most = (limits[0], limits[-1]) if limits else (wanted, None)
+    half = attempt.progress.half
+    if half is not None and half[0] == attempt.moment.step and got <= Fraction(half[1]):
+        whole = f"{show_degrees(wanted)}°"
+        return No(
+            message=f"About {half[1]}° were reached already: write all of the turn, {whole} when it is done."
+        )
     told = Event(kind="actual", round=attempt.number, bolts=step.labels, value=f"{show_degrees(got)}°")
     if step.kind != "angle" and not (least <= got <= (most or wanted)):
         return No(message="A half-done or overdone back-off cannot be judged: trouble, and seat it again.")
@@ -137,6 +144,10 @@ def drag(attempt: Act) -> Answer:
     reading = torque_of(attempt.argument)
     if isinstance(reading, No):
         return reading
+    if attempt.progress.plan.action != "tighten":
+        return No(message="It is being taken apart: nothing is set that a drag could be added to.")
+    if (wrong := drag_refused(reading, (dial.target for dial in attempt.progress.dials))) is not None:
+        return No(message=wrong)
     dials = tuple(_dragged(attempt, reading))
     refused = next((dial for dial in dials if isinstance(dial, No)), None)
     if refused is not None:
@@ -147,11 +158,21 @@ def drag(attempt: Act) -> Answer:
             kind="measure",
             round=attempt.number,
             value=attempt.argument,
-            text=f"drag of the locking nut, measured: added, set {_settings(kept)}",
+            text=f"drag of the locking nut, measured: added, set {_settings(kept)}{_without(attempt)}",
             dials=kept,
             drag=reading,
         ),
     )
+
+
+def _without(attempt: Act) -> str:
+    """Bolts of this round that were pulled before: each can be taken back and pulled again."""
+    steps = attempt.round.steps if attempt.round else ()
+    done = [steps[place] for place in sorted(attempt.progress.done) if steps[place].dial >= 0]
+    if not done:
+        return ""
+    shown = ", ".join("+".join(str(label) for label in step.labels) for step in done)
+    return f"; bolt {shown} already pulled with another setting: undo N and pull again"
 
 
 def _dragged(attempt: Act, reading: Torque) -> Iterator[Dial | No]:

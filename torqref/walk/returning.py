@@ -25,6 +25,9 @@ def resume_lines(progress: Progress, moment: Moment, now: datetime) -> list[str]
         return []
     here, last = labels_text(round_.steps[place].labels), _last_two(progress)
     away = _away(progress, now)
+    dial = progress.dial(round_.steps[place])
+    if "hand-over" in moment.why and dial is not None and dial.wrench_name:
+        away = f"{away}, {dial.wrench_name}"
     if _clicks(progress, round_, place) and last:
         return [f"back{away}: click {' and '.join(last)} again, then {here}", *_open_notes(progress)]
     return [f"back{away}: last {last[-1] if last else 'none'}, now {here}", *_open_notes(progress)]

@@ -213,12 +213,19 @@ def corrected(progress: Progress, event: Event) -> Plan:
     low, high, *_ = (*(Fraction(limit) if limit else None for limit in event.limits), None, None)
     new = {"degrees": Fraction(event.degrees), "low": low, "high": high}
     rounds = tuple(
-        replace(round_, steps=tuple(_with_turn(step, old, new) for step in round_.steps))
+        _with_text(
+            replace(round_, steps=tuple(_with_turn(step, old, new) for step in round_.steps)), event.value
+        )
         if _ordinal(progress.plan, index) == ordinal
         else round_
         for index, round_ in enumerate(progress.plan.rounds)
     )
     return replace(progress.plan, rounds=rounds)
+
+
+def _with_text(round_: Round, text: str) -> Round:
+    """An angle round as the page has it; in a round of several values the others stay as printed."""
+    return replace(round_, text=text) if round_.kind == "angle" and not round_.each_bolt else round_
 
 
 def _ordinal(plan: Plan, index: int) -> int:

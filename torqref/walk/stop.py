@@ -77,7 +77,8 @@ def _setting(progress: Progress, moment: Moment, now: datetime | None = None) ->
     if round_ is None or step is None:
         return []
     words = ", ".join(word for word in (*round_.words, step.note) if word)
-    if step.kind == "angle":
+    whole = f"each bolt through all of it, {round_.text}; mark it before it turns" if round_.each_bolt else ""
+    if step.kind == "angle" and not whole:
         return [*_angle_lines(progress, round_, step), words]
     if step.kind == "look":
         return ["Cured threadlocker: check the mark only. Do not pull.", words]
@@ -85,7 +86,9 @@ def _setting(progress: Progress, moment: Moment, now: datetime | None = None) ->
     take = f"take {dial.wrench_name}" if dial and dial.wrench_name else ""
     pull = "; ".join(part for part in (take, *(dial.notes[:1] if dial else ())) if part)
     first = dial.pull if dial and not progress.pulled else ""
-    return [_pairs(step), pull, words, _align(step), first, stage_line(progress), _last(progress, round_)]
+    return [
+        _pairs(step), whole, pull, words, _align(step), first, stage_line(progress), _last(progress, round_)
+    ]  # fmt: skip
 
 
 def _pairs(step: Step) -> str:
@@ -109,8 +112,6 @@ def _last(progress: Progress, round_: Round) -> str:
 
 def _angle_lines(progress: Progress, round_: Round, step: Step) -> list[str]:
     degrees = show_degrees(step.degrees or Fraction(0))
-    if round_.each_bolt:
-        return [f"each bolt to its torque, then mark it and turn it {degrees}°"]
     if _angles_before(progress, round_):
         return [f"angle round: the marks stay as they are; turn each {degrees}° more"]
     return [f"angle round: paint every mark the same way{_towards(progress)}, then turn each {degrees}°"]
@@ -164,8 +165,11 @@ def _caution(progress: Progress, moment: Moment, now: datetime) -> list[str]:
 def _mark(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     round_, place = goal(progress, moment)
     bolt = labels_text(round_.steps[place].labels) if round_ and place >= 0 else ""
-    half = f"; about {progress.half[1]}° were reached before" if progress.half else ""
-    return [f"look at the mark of bolt {bolt}: still at the start, or already turned{half}?"]
+    if progress.half and progress.half[0] == place:
+        return [
+            f"look at the mark of bolt {bolt}: about {progress.half[1]}° were reached; still so, or more?"
+        ]
+    return [f"look at the mark of bolt {bolt}: still at the start, or already turned?"]
 
 
 def _trouble(progress: Progress, moment: Moment, now: datetime) -> list[str]:
@@ -276,7 +280,9 @@ def bolt_lines(progress: Progress, step: Step | None, now: datetime) -> tuple[st
     round_ = progress.current
     if round_ is None or step is None:
         return ()
-    lines = [progress.outside.text] if progress.outside and progress.outside.bolts == step.labels else []
+    outside = progress.outside if progress.outside and progress.outside.bolts == step.labels else None
+    # how far an angle got stands in the headline already
+    lines = [outside.text] if outside and not outside.degrees else []
     lines.extend(remark.text for remark in progress.plan.remarks if set(remark.bolts) & set(step.labels))
     lines.extend((step.note, *(word for word in round_.words if not word.startswith("FIRST"))))
     lines.append(_back_soon(progress, step, now))
@@ -300,7 +306,9 @@ def _put_off(progress: Progress, step: Step) -> str:
         return ""
     put_off = list(dict.fromkeys(labels_text(round_.steps[place].labels) for place in progress.later))
     if labels_text(step.labels) in put_off and progress.step in progress.later:
-        return f"bolt {', '.join(put_off)} is open: the round cannot close without it"
+        if len(put_off) > 1:
+            return f"bolts {', '.join(put_off)} are open: the round cannot close without them"
+        return f"bolt {put_off[0]} is open: the round cannot close without it"
     return f"put off: {', '.join(put_off)}; the round cannot close without"
 
 

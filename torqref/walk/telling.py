@@ -17,11 +17,15 @@ def told_of(events: Sequence[Event]) -> str:
     if first.kind == "undo":
         return f"taken back: {first.text}{f' of bolt {bolts}' if bolts and first.text != 'round' else ''}"
     if first.kind == "round" and first.afterwards and len(events) > 1:
-        return "the rest ticked as a whole; the record says so"
+        ticked = dict.fromkeys(
+            "+".join(map(str, event.bolts)) for event in events if event.kind == "check-off"
+        )
+        return f"bolt {', '.join(ticked)} ticked as a whole; the record says so"
     if first.kind not in _NEWS or (first.kind == "note" and not first.gate):
         return ""
     if first.kind in ("later", "skip"):
         done = "put off" if first.kind == "later" else "left out of this round"
         return f"bolt {bolts} {done}" + (f": {first.text}" if first.text else "")
-    value = f"{first.kind} {first.value}: " if first.value and first.text else ""
+    named = first.value and first.text and first.kind != "wrench"
+    value = f"{first.kind} {first.value}: " if named else ""
     return f"{value}{first.text}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from torqref.document.escape import escape
@@ -33,12 +34,26 @@ def verify(attempt: Act) -> Answer:
         return No(message="The second check comes when all rounds are done.")
     text, _, name = attempt.argument.partition(" by ")
     name = name.strip()
-    if name and name == attempt.progress.pulled_by:
+    puller = attempt.progress.pulled_by
+    if name and _plain(name) == _plain(puller):
         return No(message=f"{escape(name)} has pulled them; another person checks.")
-    if check_kind(attempt.progress.plan) == MARKS:
-        if text.strip() not in (MARKS, "yes"):
-            return No(message="Look at every mark, then write: verify marks.")
-        return (Event(kind="verify", gate="second", by=name, text="every mark stands right"),)
+    answer = _looked(text) if check_kind(attempt.progress.plan) == MARKS else _typed(attempt, text, name)
+    if isinstance(answer, No) or name or not puller:
+        return answer if isinstance(answer, No) else tuple(replace(event, by=name) for event in answer)
+    return No(message=f"{escape(puller)} has pulled them. Who checks? Add by and the name.")
+
+
+def _plain(name: str) -> str:
+    return " ".join(name.split()).casefold()
+
+
+def _looked(text: str) -> Answer:
+    if text.strip() not in (MARKS, "yes"):
+        return No(message="Look at every mark, then write: verify marks by NAME.")
+    return (Event(kind="verify", gate="second", text="every mark stands right"),)
+
+
+def _typed(attempt: Act, text: str, name: str) -> Answer:
     reading = torque_of(text)
     return reading if isinstance(reading, No) else _compared(attempt, reading, text.strip(), name)
 

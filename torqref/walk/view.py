@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from fractions import Fraction
 
 from torqref.library.source import PRACTICE, REFERENCE, UNVERIFIED
 from torqref.walk.heading import (
     SET,
     direction_of,
     headline,
+    left_of,
     number_of,
     parts_of_a_turn,
     round_text,
@@ -96,7 +98,8 @@ def view(progress: Progress, moment: Moment, now: datetime) -> View:
     step = here.steps[moment.step] if here and 0 <= moment.step < len(here.steps) else None
     round_, ahead = _ahead(progress, moment)
     dial = progress.dial(ahead) if ahead and moment.kind not in ("whole", "measure") else None
-    number, unit = number_of(dial, ahead, moment)
+    left = left_of(progress, ahead)
+    number, unit = number_of(dial, ahead, moment, left)
     bolt = ahead if moment.kind == "stop" else step
     return View(
         kind=moment.kind,
@@ -111,7 +114,7 @@ def view(progress: Progress, moment: Moment, now: datetime) -> View:
         wrench=dial.wrench_name if dial else "",
         spec=spec_text(progress, round_, dial, ahead) if number else "",
         direction=direction_of(plan, ahead),
-        turn=parts_of_a_turn(ahead.degrees) if unit == "°" and ahead and ahead.degrees is not None else "",
+        turn=_turn(ahead, left) if unit == "°" else "",
         lines=bolt_lines(progress, step, now) if moment.kind == "bolt" else stop_lines(progress, moment, now),
         condition=plan.condition,
         card=card_lines(progress),
@@ -132,8 +135,16 @@ def _ahead(progress: Progress, moment: Moment) -> tuple[Round | None, Step | Non
     """Round and step whose number is shown: those that a stop leads to; none where nothing is pulled yet."""
     if moment.kind == "stop" and not {"setting", "resume", "hand-over"} & set(moment.why):
         return progress.current, None
+    if moment.kind == "wait":
+        return progress.current, None  # what comes after a wait is nothing to set now
     round_, place = goal(progress, moment)
     return round_, round_.steps[place] if round_ and 0 <= place < len(round_.steps) else None
+
+
+def _turn(step: Step | None, left: Fraction | None) -> str:
+    """The turn, or what is left of it, for a look."""
+    degrees = left if left is not None else step.degrees if step else None
+    return parts_of_a_turn(degrees) if degrees is not None else ""
 
 
 _MAIN_WORDS = {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 
 from torqref.quantity.term import Measure, Torque
@@ -10,6 +11,8 @@ from torqref.walk.state import Progress
 
 # Fasteners that were taken to about twice their value are suspect: judgement, no source.
 SUSPECT = 2
+# From here on a reading far from a bare value is told: judgement, no source.
+MUCH = Fraction(1, 10)
 _MICROMETRE = Fraction(1, 1000)
 
 
@@ -26,6 +29,37 @@ def window_verdict(reading: Torque, target: Torque, drag: Torque | None = None) 
     if target.high is not None and value > target.high + more:
         return f"ABOVE the window {shown}"
     return ""
+
+
+def drag_refused(drag: Torque, targets: Iterable[Torque]) -> str | None:
+    """Why a drag cannot be right: it is more than the whole of the value; None where it can be."""
+    from torqref.quantity.conversion import convert
+    from torqref.quantity.showing import show_torque
+
+    most = max(targets, key=lambda target: convert(target.aim, target.unit, "N·m"), default=None)
+    if most is None or convert(drag.aim, drag.unit, most.unit) < most.aim:
+        return None
+    mend = "It is read while the nut runs down, before it seats. Look at the unit."
+    return f"A drag of {show_torque(drag)} is more than the printed {most.text} itself. {mend}"
+
+
+def deviation(reading: Torque, target: Torque, drag: Torque | None = None) -> str:
+    """How far a reading is from a value that was printed without limits; empty where that is little.
+
+    A bare value has no invented tolerance, so that nothing is refused; from a tenth on it is told: judgement,
+    no source.
+    """
+    if target.low is not None or target.high is not None:
+        return ""
+    from torqref.quantity.conversion import convert
+    from torqref.quantity.showing import show_number
+
+    wanted = target.aim + (convert(drag.aim, drag.unit, target.unit) if drag else 0)
+    off = convert(reading.aim, reading.unit, target.unit) / wanted - 1
+    if abs(off) < MUCH:
+        return ""
+    more = "more" if off > 0 else "less"
+    return f"{show_number(abs(off) * 100, 0)} % {more} than the printed {target.text}, which has no limits"
 
 
 def found_verdict(reading: Torque, target: Torque) -> str:

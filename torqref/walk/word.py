@@ -62,8 +62,10 @@ def later(attempt: Act) -> Answer:
     if step is None:
         return No(message=_no_open_bolt(attempt, attempt.argument, "later"))
     if places[0] in attempt.progress.later:
-        open_ = ", ".join(_open_labels(attempt))
-        return No(message=f"Bolt {open_} is open. The round cannot close without it.")
+        open_ = _open_labels(attempt)
+        if len(open_) > 1:
+            return No(message=f"Bolts {', '.join(open_)} are open. The round cannot close without them.")
+        return No(message=f"Bolt {open_[0]} is open. The round cannot close without it.")
     return (Event(kind="later", round=attempt.number, bolts=step.labels, text="not reachable yet"),)
 
 
@@ -77,6 +79,8 @@ def skip(attempt: Act) -> Answer:
     digit = chosen(reason, SKIP_REASONS)
     if attempt.progress.plan.second_check and not reason.strip():
         return No(message=f"This group is checked twice: skip {label} and a reason: {listed(SKIP_REASONS)}.")
+    if not digit and reason.strip().isdigit():
+        return No(message=f"{reason.strip()} is no reason. Write skip {label} and: {listed(SKIP_REASONS)}.")
     text = SKIP_REASONS[digit - 1] if digit else reason.strip()
     return (Event(kind="skip", round=attempt.number, bolts=step.labels, text=text, reason=digit),)
 
@@ -95,7 +99,7 @@ def _open_labels(attempt: Act) -> list[str]:
 def _no_open_bolt(attempt: Act, label: str, word: str) -> str:
     shown = ", ".join(_open_labels(attempt))
     found = f'"{escape(label)}" is not open in this round' if label else "No bolt is named"
-    return f"{found}. Write {word} and one of: {shown or 'none is open'}."
+    return f"{found}. Write {word} and one of: {shown}." if shown else "No bolt is being pulled now."
 
 
 def trouble(attempt: Act) -> Answer:
@@ -108,6 +112,11 @@ def trouble(attempt: Act) -> Answer:
     if not reason:
         return No(message=f"Write trouble and a digit: {listed(reasons)}.")
     bolts = attempt.at(label.strip()) if label.strip() else attempt.here
+    if not bolts and not label.strip() and attempt.moment.kind == "card":
+        open_ = _open_labels(attempt)
+        if len(open_) > 1:
+            return No(message=f"Which bolt? Write trouble {reason} and one of: {', '.join(open_)}.")
+        bolts = attempt.at(open_[0])
     if label.strip() and not bolts:
         return No(message=f'"{escape(label.strip())}" is no bolt of this round.')
     return (
@@ -175,6 +184,8 @@ def abandon(attempt: Act) -> Answer:
     if not attempt.argument:
         return No(message=f"The walk then ends unfinished. Write abandon and why: {listed(ABANDON_REASONS)}.")
     digit = chosen(attempt.argument, ABANDON_REASONS)
+    if not digit and attempt.argument.isdigit():
+        return No(message=f"{attempt.argument} is no reason. Write abandon and: {listed(ABANDON_REASONS)}.")
     text = ABANDON_REASONS[digit - 1] if digit else attempt.argument
     return (Event(kind="abandoned", round=attempt.number, text=text, reason=digit),)
 
@@ -187,6 +198,6 @@ def sign(attempt: Act) -> Answer:
     if attempt.moment.kind == "finished":
         return (Event(kind="note", gate="sign-off", by=name, text=f"signed off by {name}"),)
     before = attempt.progress.pulled_by
-    if before and before != name:
+    if before and before != name and name != attempt.progress.opened_by:
         return (Event(kind="hand-over", round=attempt.number, by=name, text=f"from {before} to {name}"),)
     return (Event(kind="note", gate="sign", by=name, text=f"{name} works from here on"),)
