@@ -61,8 +61,8 @@ def test_a_round_ticked_as_a_whole_is_named_so(tmp_path: Path) -> None:
 
 def test_the_second_check_and_the_hand_over_are_told(tmp_path: Path) -> None:
     text = 'count = 1\nsecond_check = "typed"\n[[group.stage]]\ntorque = "24 N·m"\n'
-    record = walked(tmp_path, "", "", "verify 24 N·m", text=text, by="Ada")
-    assert "by Ada Checked: 24 N·m" in Page(record_page([record])).text
+    record = walked(tmp_path, "", "", "verify 24 N·m by Ben", text=text, by="Ada")
+    assert "by Ben Checked: 24 N·m" in Page(record_page([record])).text
 
 
 def test_a_wrench_whose_calibration_ran_out_before_is_called_so(tmp_path: Path) -> None:
