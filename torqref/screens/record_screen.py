@@ -32,12 +32,12 @@ READ = Key(letter="=", word="text", meaning="read this record as text, an open o
 FILES = Key(letter="!", word="files", meaning="everything that is wrong with the files", act="files")
 KEYS = (
     READ,
+    Key(letter="<", word="back", meaning="go back", act="leave"),
     Key(letter="+", word="page", meaning="write what is listed as a page that prints well", act="page"),
     Key(letter=">", word="rows", meaning="write what is listed as rows for a spreadsheet", act="rows"),
 )
 LAST_KEYS = (
     HELP_KEY,
-    Key(letter="<", word="back", meaning="go back", act="leave"),
     Key(letter="*", word="colours", meaning="dark, light or one colour", act="theme"),
 )
 MOVES = Move(shown="arrows", names=ARROWS, meaning="up and down, by pages too: move the mark")
@@ -52,7 +52,7 @@ HELP = (
 EMPTY = "No records yet. Walk a group, or a value with + in the library: each walk leaves its record here."
 NOTHING_FITS = "No record fits. Backspace erases, ctrl+u empties the line."
 # How often a large folder that is still being read is shown with what is there so far.
-_SHOW_EVERY = 0.3
+_SHOW_EVERY, _FIRST_AFTER = 0.3, 0.05
 # How often the clock is looked at: what waits comes due.
 _LOOK_EVERY = 20.0
 
@@ -129,7 +129,7 @@ class RecordScreen(FieldsScreen):
         from torqref.sheets.summary import record_paths
         from torqref.walk.archive import folder_problems
 
-        worker, last = get_current_worker(), monotonic()
+        worker, last = get_current_worker(), monotonic() - _SHOW_EVERY + _FIRST_AFTER
         folder = self.torqref.context.records
         so_far: list[Found] = [(None, folder_problems(folder))]
         finished: list[Summary] = []
