@@ -18,11 +18,13 @@ from torqref.screens.key import ARROWS, Key, Move
 from torqref.screens.library_panel import digits_of
 from torqref.screens.line import Line
 from torqref.screens.record_panel import Listed, notes_of, paint_records, rows_room
-from torqref.screens.resuming import TAKE_OVER, group_today, resumed
+from torqref.screens.resuming import TAKE_OVER, group_today, resumed, resumed_job
 
 if TYPE_CHECKING:
     from torqref.sheets.export import Export
     from torqref.sheets.summary import Summary
+    from torqref.walk.job_opening import JobOpening
+    from torqref.walk.opening import Opening
 
 Found = tuple["Summary | None", tuple[Problem, ...]]
 
@@ -292,7 +294,7 @@ class RecordScreen(FieldsScreen):
 
     @staticmethod
     def _goes_on(row: Summary) -> bool:
-        return row.is_open and not row.is_job and not row.damaged
+        return row.is_open and not row.damaged
 
     # --- keys -----------------------------------------------------------------------------------
 
@@ -379,11 +381,16 @@ class RecordScreen(FieldsScreen):
     def _go_on(self, row: Summary) -> None:
         from torqref.walk.archive import Record
 
-        if not isinstance(row.record, Record):
+        record, context = row.record, self.torqref.context
+        if record is None:
             return
-        opening = resumed(row.record, group_today(row.record, self.torqref.context), self.torqref.context)
+        is_walk = isinstance(record, Record)
+        if isinstance(record, Record):
+            opening: Opening | JobOpening = resumed(record, group_today(record, context), context)
+        else:
+            opening = resumed_job(record, context.libraries, context)
         if opening.session is None:
             self.message = opening.refusal.sentence() if opening.refusal else "It cannot be opened."
             self.refused = True
         else:
-            self.torqref.show("walk", session=opening.session, notes=opening.notes)
+            self.torqref.show("walk" if is_walk else "job", session=opening.session, notes=opening.notes)

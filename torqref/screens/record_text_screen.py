@@ -27,7 +27,8 @@ KEYS = (
     Key(letter="p", word="page", meaning="write it as a page that prints well", act="page"),
     Key(letter="r", word="rows", meaning="write its events as rows for a spreadsheet", act="rows"),
     BEFORE,
-    Key(letter="?", word="help", meaning="all keys", act="help"),
+    Key(letter="h", word="help", meaning="all keys", act="help"),
+    Key(letter="?", word="help", meaning="the same", act="help"),
     Key(letter="c", word="colours", meaning="dark, light or one colour", act="theme"),
 )
 MOVES = (
