@@ -532,7 +532,7 @@ def test_a_job_is_listed_with_its_walks_and_what_its_owner_must_have_looked_at(
     assert "Signed" in Page(page).text
 
 
-def test_an_open_job_says_how_it_goes_on_and_is_read(
+def test_an_open_job_is_read_and_goes_on_at_its_step(
     tmp_path: Path, bay: Bay, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     garage = Garage(folder=tmp_path, monkeypatch=monkeypatch)
@@ -546,10 +546,16 @@ def test_an_open_job_says_how_it_goes_on_and_is_read(
     async def script(seen: Seen) -> None:
         await seen.type("job")
         assert ">OPEN      JOB Small repair" in seen.text
-        assert "the job goes on with its file: torqref job FILE" in seen.text
-        assert "enter  read" in seen.lines[-1]
-        await seen.press("enter")
+        assert "enter  go on" in seen.lines[-1]
+        await seen.type("=")
         assert seen.name == "RecordTextScreen"
+        await seen.press("q", "enter")
+        if "take it over" in seen.text:
+            await seen.press("1")
+        assert seen.name == "JobScreen"
+        await seen.press("q")
+        await seen.settled()
+        assert seen.name == "RecordScreen"
 
     show(Shop(bay), script)
 
