@@ -245,8 +245,6 @@ def notes_of(
     yield from ((line, "strong") for line in due)
     if outdated:
         yield outdated, "strong"
-    if summary.is_job and summary.is_open:
-        yield "the job goes on with its file: torqref job FILE", "plain"
     order = f"order {summary.work_order}" if summary.work_order else ""
     begun = f"begun {_minute(summary.started)}"
     ended = f"ended {_minute(summary.ended)}" if summary.ended else ""
