@@ -255,3 +255,19 @@ def test_a_stream_that_the_caller_closed_ends_nothing(closed: str) -> None:
     command = f"{sys.executable} -m torqref walk exhaust-manifold --plain --practice {closed}"
     done = subprocess.run(command, shell=True, capture_output=True, text=True)
     assert (done.returncode, "Traceback" in done.stderr) == (0, False)
+
+
+def test_a_folder_is_looked_through_file_by_file(tmp_path: Path, capsys: Capture) -> None:
+    (tmp_path / "one.toml").write_text("format = 1\nassembly = 3\n", encoding="utf-8")
+    (tmp_path / "two.toml").write_text("format = 2\n", encoding="utf-8")
+    assert main(["check", str(tmp_path), "--json"]) == 1
+    files = {problem["file"] for problem in json.loads(capsys.readouterr().out)["problems"]}
+    assert files == {str(tmp_path / "one.toml"), str(tmp_path / "two.toml")}
+
+
+@pytest.mark.parametrize("name", ["walk", "show", "find", "convert", "crowfoot", "order", "estimate", "check",
+                                  "new", "import", "schema", "kit", "wrench-check"])  # fmt: skip
+def test_the_help_of_a_command_has_an_example(name: str, capsys: Capture) -> None:
+    with pytest.raises(SystemExit):
+        main([name, "--help"])
+    assert f"  torqref {name} " in capsys.readouterr().out.partition("options:")[2]

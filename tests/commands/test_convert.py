@@ -207,3 +207,29 @@ def test_a_thread_that_does_not_exist_is_refused(
     assert code == 1
     assert out == ""
     assert "\x1b" not in err
+
+
+def test_an_unusual_pitch_is_told_beside_the_value_judged_for_it(capsys: pytest.CaptureFixture[str]) -> None:
+    found = answer(capsys, "25 Nm", "--thread", "M8x1.75", "--class", "8.8")
+    assert found["notes"] == ["1.75 mm is no usual pitch of M8 (1.25, 1, 0.75); is it meant so?"]
+    _, out, _ = run(capsys, "25 Nm", "--thread", "M8x30", "--class", "8.8")
+    assert "30 is read as the length of the bolt" in out
+
+
+@pytest.mark.parametrize("option", [("--class", "8.8"), ("--purpose", "seal")])
+def test_what_says_more_about_a_thread_needs_the_thread(
+    capsys: pytest.CaptureFixture[str], option: tuple[str, str]
+) -> None:
+    code, out, err = run(capsys, "25 Nm", *option)
+    assert (code, out) == (2, "")
+    assert f"{option[0]} needs --thread" in err
+
+
+@pytest.mark.parametrize("word", ["to", "in", "as"])
+def test_the_small_word_before_the_unit_may_be_said(capsys: pytest.CaptureFixture[str], word: str) -> None:
+    assert run(capsys, "25 Nm", word, "ft-lb")[1].splitlines()[:2] == ["25 N·m", "  = 18.4 ft-lb"]
+
+
+def test_no_value_at_all_is_answered_with_an_example(capsys: pytest.CaptureFixture[str]) -> None:
+    code, _, err = run(capsys)
+    assert (code, 'torqref convert "24 N·m" ft-lb' in err) == (2, True)

@@ -153,3 +153,22 @@ def test_each_wrong_input_has_its_own_message(
     refused = ask.json(*words)
     assert ask.code == code
     assert set(refused) == {"refused", "readings"}
+
+
+def test_an_angle_left_empty_is_no_angle_of_nought(capsys: pytest.CaptureFixture[str]) -> None:
+    code = main(["crowfoot", "40 N·m", "--offset", "38mm", "--angle", "", "--length", "300mm"])
+    assert (code, "an angle is missing" in capsys.readouterr().err) == (1, True)
+
+
+def test_a_wrench_past_its_date_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    rack = tmp_path / "rack.toml"
+    rack.write_text(
+        'format = 1\n[[wrench]]\nid = "A1"\nname = "click"\nkind = "click"\ntolerance = "4 %"\n'
+        'length = "280 mm"\ncalibration_due = 2020-01-01\n[[wrench.scale]]\nrange = "10-60 N·m"\n'
+        'graduation = "0.5 N·m"\n',
+        encoding="utf-8",
+    )
+    words = ["crowfoot", "28 N·m", "--offset", "38mm", "--wrench", "A1", "--rack", str(rack), "--json"]
+    assert main(words) == 0
+    notes = json.loads(capsys.readouterr().out)["notes"]
+    assert notes[-1].startswith("A1: its calibration ran out ")

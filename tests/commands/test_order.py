@@ -233,3 +233,18 @@ def test_a_file_cannot_steer_the_terminal(tmp_path: Path, capsys: Output) -> Non
     assert main(["order", diagram(tmp_path, "1  2\n\x1b[2J  3\n")]) == 0
     out = capsys.readouterr()
     assert "\x1b" not in out.out + out.err
+
+
+@pytest.mark.parametrize("size", ["2x5", "2X5", "2*5", "2×5", "5,5", "5/5"])
+def test_rows_are_written_as_in_a_quick_walk(size: str, capsys: Output) -> None:
+    code, found = answer(["rows", size], capsys)
+    assert (code, found["order"]) == (0, [3, 8, 2, 9, 7, 4, 6, 5, 1, 10])
+
+
+@pytest.mark.parametrize("text", ["(1) (2)\n(3) (4)\n", "① ②\n③ ④\n", "１ ２\n３ ４\n"])
+def test_bolts_that_are_no_plain_digits_are_answered_with_the_digits(
+    text: str, tmp_path: Path, capsys: Output
+) -> None:
+    code, found = answer([diagram(tmp_path, text)], capsys)
+    assert code == 1
+    assert found["problems"][0]["mend"].startswith("Write 1 and not ")

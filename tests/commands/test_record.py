@@ -172,3 +172,48 @@ def test_an_empty_folder_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
     garage = Garage(folder=tmp_path, monkeypatch=monkeypatch)
     assert record(garage) == []
     assert garage.errors == "No walks yet.\n"
+
+
+def corrected(garage: Garage) -> None:
+    """The value of the bracket is another one today."""
+    path = garage.folder / "specs" / "small.toml"
+    path.write_text(path.read_text(encoding="utf-8").replace("30 N·m", "33 N·m"), encoding="utf-8")
+
+
+SAID = "finished by values since corrected: stage 1: 30 N·m is now 33 N·m"
+
+
+def test_walks_by_values_since_corrected_are_named_in_the_list_and_in_the_record(garage: Garage) -> None:
+    specs = ("--specs", str(garage.folder / "specs"))
+    assert not any("corrected" in line for line in record(garage, *specs))
+    corrected(garage)
+    said = record(garage, *specs)
+    assert said.count(f"  {SAID}") == 2
+    assert "finished  The bracket" in said[said.index(f"  {SAID}") - 1]
+    shown = record(garage, "bracket", "--work-order", "17", *specs)
+    assert f"F{SAID[1:]}" in shown
+
+
+def test_json_has_what_was_corrected_and_what_is_due_as_lists(garage: Garage) -> None:
+    corrected(garage)
+    walks = garage.record("--specs", str(garage.folder / "specs"))["walks"]
+    assert [walk["outdated"] for walk in walks] == [
+        ["stage 1: 30 N·m is now 33 N·m"],
+        [],
+        [],
+        ["stage 1: 30 N·m is now 33 N·m"],
+    ]
+    due = [line for walk in walks for line in walk["due"]]
+    assert len(due) == 1
+    assert due[0].startswith("The flange: cold, due 2027-03-01 12:0")
+
+
+def test_without_its_library_nothing_is_called_corrected(garage: Garage) -> None:
+    corrected(garage)
+    assert not any("corrected" in line for line in record(garage))
+
+
+def test_a_walk_of_a_job_says_in_the_record_of_the_job_what_was_corrected(garage: Garage) -> None:
+    corrected(garage)
+    said = record(garage, "small", "--specs", str(garage.folder / "specs"))
+    assert f"F{SAID[1:]}" in said

@@ -91,3 +91,8 @@ def test_each_wrong_input_has_its_own_message(
     said, told = capsys.readouterr()
     assert not said
     assert says in told
+
+
+def test_a_weight_without_a_unit_is_refused_with_the_units(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["wrench-check", "W2", "--weight", "10", "--arm", "290mm", "--rack", RACK, "--json"]) == 1
+    assert json.loads(capsys.readouterr().out)["readings"] == ["10 kg", "10 lb", "10 N"]

@@ -162,6 +162,22 @@ def test_a_grade_of_the_other_system_or_half_a_grade_is_refused(text: str, size:
     assert reading in found.readings
 
 
+@pytest.mark.parametrize("text", ["A307", "11.9", "L9", "brass", "bogus"])
+def test_another_number_is_no_slip_and_no_other_grade_is_offered_for_it(text: str) -> None:
+    found = read_grade(text, thread("1/2-13"))
+    assert isinstance(found, Refusal)
+    assert found.readings == ()
+    assert "would be one" in found.message
+
+
+def test_a449_has_the_strengths_of_grade_5_and_a_further_step() -> None:
+    # ASTM A449, proof loads 85, 74 and 55 ksi, up to 1, 1-1/2 and 3 in (from memory)
+    for size, ksi in (("1-8", 85), ("1-1/4-7", 74), ("2-4.5", 55)):
+        found = read_grade("ASTM A449", thread(size))
+        assert not isinstance(found, Refusal)
+        assert found.proof_MPa(thread(size)) / 6.894757293168361 == pytest.approx(ksi)
+
+
 @pytest.mark.parametrize("text", ["", "   ", "hard", "8.8.8", "-", "nan"])
 def test_nonsense_is_no_grade(text: str) -> None:
     assert isinstance(read_grade(text, thread("M8")), Refusal)

@@ -144,6 +144,10 @@ def test_an_odd_pitch_is_computed_and_noticed() -> None:
         ("3/8 x 12", ("3/8-12", "3/8-16 UNC", "3/8-24 UNF")),
         ("3/8-160", ("3/8-16 UNC",)),
         ("N8", ("M8",)),
+        # what stands beside a thread may be dropped, but never its pitch
+        ("M14x1.25 spark plug", ("M14x1.25",)),
+        ("7/16-20 JIC", ("7/16-20 UNF",)),
+        ("Tr20x4", ()),
         ("8", ("M8", "#8-32 UNC", "#8-36 UNF")),
         ("24-1.5", ("M24x1.5",)),
         ("10/32", ("#10-32", "5/16-18 UNC")),
@@ -216,3 +220,9 @@ def test_no_thread_like_text_ever_breaks_the_reading(text: str) -> None:
         again = read(found.designation)
         assert (again.diameter_mm, again.pitch_mm) == (found.diameter_mm, found.pitch_mm)
         assert again.left_hand == found.left_hand
+
+
+@pytest.mark.parametrize("text", ["G 1/4 A", "G1/4A", "G 1/4 B", "G 1/4"])
+def test_a_tolerance_class_of_a_pipe_thread_changes_nothing(text: str) -> None:
+    # ISO 228-1: A or B behind an external thread is its tolerance class.
+    assert read(text).designation == "G 1/4"

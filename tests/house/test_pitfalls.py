@@ -296,6 +296,9 @@ def test_pitfall_32_every_press_is_synced_before_it_is_shown(
     checked = 0
 
     class Lines:
+        def isatty(self) -> bool:
+            return False
+
         given = 0
 
         def readline(self) -> str:

@@ -234,3 +234,62 @@ def test_a_job_file_is_checked_as_one(tmp_path: Path) -> None:
     assert "a step has no kind of step" in problem.message
     (tmp_path / "sheet.toml").write_text(HEAD, encoding="utf-8")
     assert [each.file for each in check_shelf((tmp_path,))] == [str(tmp_path / "sheet.toml")]
+
+
+# --- slips of whoever types a page ----------------------------------------------------------------
+
+M8 = 'thread = "M8"\nclass = "8.8"\ncondition = "dry"\n'
+TYPED = {
+    "a kind of stage with a letter wrong": (
+        M8 + '[[group.stage]]\ntorqe = "24 N·m"\n',
+        "error: {}:12: group[1].stage[1]: a stage has no kind of stage, expected exactly one kind. "
+        'Did you mean "torque" and not "torqe"?',
+    ),
+    "a left-hand thread that is said to be none": (
+        'thread = "M24x1.5 LH"\nleft_hand = false\ncount = 1\n[[group.stage]]\ntorque = "65 N·m"\n',
+        "left_hand = false, and the thread is",
+    ),
+    "limits that are not those of the window": (
+        M8 + '[[group.stage]]\ntorque = "22–26 N·m"\nwindow = "20–28 N·m"\n',
+        "22–26 N·m has limits of its own, other than 20–28 N·m",
+    ),
+    "a place named twice": (
+        M8 + 'places = ["left", "left"]\n[[group.stage]]\ntorque = "24 N·m"\n',
+        '"left" stands twice among the places',
+    ),
+    "degrees without their sign": (
+        M8 + 'one_time = "bolts"\n[[group.stage]]\ntorque = "24 N·m"\n[[group.stage]]\nangle = "90"\n',
+        '"90" has no unit; an angle is expected. Write one of: 90°; 90 turn; 90 flats.',
+    ),
+    "a digit too much in an angle": (
+        M8 + 'one_time = "bolts"\n[[group.stage]]\ntorque = "24 N·m"\n[[group.stage]]\nangle = "900°"\n',
+        "hint: {}:16: group[1].stage[2].angle: 900° after a torque is two and a half turns",
+    ),
+    "a recheck on what the condition calls threadlocker": (
+        M8.replace("dry", "clean, threadlocker") + '[[group.stage]]\ntorque = "24 N·m"\nrecheck = true\n',
+        "a cured bond must not be pulled",
+    ),
+    "a range with a digit lost": (
+        M8 + '[[group.stage]]\ntorque = "2-24 N·m"\n',
+        "The range is wide, from 2 to 24",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", TYPED)
+def test_a_slip_of_whoever_types_a_page_is_told(name: str, tmp_path: Path) -> None:
+    text, expected = TYPED[name]
+    assert expected.format(tmp_path / "sheet.toml") in said(told(tmp_path, text))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        M8.replace("dry", "no threadlocker") + '[[group.stage]]\ntorque = "24 N·m"\n',
+        M8 + '[[group.stage]]\ntorque = "24 ± 2 N·m"\nwindow = "22–26 N·m"\n',
+        'thread = "M24x1.5 LH"\nleft_hand = true\npurpose = "drive"\n[[group.stage]]\ntorque = "65 N·m"\n',
+        M8 + 'one_time = "bolts"\n[[group.stage]]\ntorque = "24 N·m"\n[[group.stage]]\nangle = "270°"\n',
+    ],
+)
+def test_what_only_looks_like_a_slip_is_left_in_peace(text: str, tmp_path: Path) -> None:
+    assert said(told(tmp_path, text)) == ""

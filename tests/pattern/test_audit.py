@@ -131,6 +131,17 @@ def test_a_word_that_looks_like_a_bolt_is_told() -> None:
     assert any('"(2)" is read as a word' in fault.message for fault in found)
 
 
+def test_numbers_that_begin_above_one_are_a_hint() -> None:
+    fault = only(audit(listed(drawn("11   12")), drawn("11   12")))
+    assert (fault.severity, fault.message) == ("hint", "the numbers begin with 11, not with 1")
+
+
+@pytest.mark.parametrize("word", ["-2", "2)", "|2|"])
+def test_a_bolt_written_in_another_way_is_told(word: str) -> None:
+    messages = [fault.message for fault in audit(listed(drawn(f"1  {word}")), drawn(f"1  {word}"))]
+    assert messages == [f'"{word}" is read as a word and not as a bolt']
+
+
 def test_numbers_stamped_at_the_places_typed_as_the_order_are_asked_about() -> None:
     # The labels of the Army figure, clockwise from the top: a poor cross when read as the order.
     found = told([1, 5, 12, 3, 9, 7, 2, 6, 11, 4, 10, 8], circle(12))

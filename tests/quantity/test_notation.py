@@ -199,6 +199,10 @@ VALUES: list[tuple[str, float | None, float | None, float | None, str, float]] =
     ("nominal 25 Nm", N, 25, N, "N·m", 25),
     # 18 ± 1 ft-lb is 23.0 to 25.8 N·m: both of its numbers are rounded
     ("25 ± 2 Nm (18 ± 1 ft-lb)", 23, 25, 27, "N·m", 25),
+    ("15 N-m (1.5 kg-m, 11 ft-lb) or less", N, N, 15, "N·m", 15),
+    ("15 N·m (11 ft-lb) min", 15, N, N, "N·m", 15),
+    ("Couple de serrage: 25 N.m", N, 25, N, "N·m", 25),
+    ("Anzugsdrehmoment 25 Nm", N, 25, N, "N·m", 25),
 ]
 
 # text, stages: a number is a torque in N·m, a string an angle in degrees or a word for by hand

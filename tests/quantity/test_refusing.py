@@ -128,6 +128,16 @@ REFUSED: list[tuple[str, str, tuple[str, ...]]] = [
     ("30 Nm + 90 Grad", "surveyors", ("30 Nm + 90 °",)),
     ("90° anticlockwise", "left-hand thread", ("back off 90°", "90°")),
     ("two quarter turns", "a share of a turn", ("1/2 turns", "1/4 turn + 1/4 turns")),
+    ("25,Nm", "without digits", ("25 Nm",)),
+    ("20, 25 Nm", "no unit", ("20.25 N·m", "20–25 N·m", "20 N·m then 25 N·m")),
+    ("25 .5 Nm", "side by side", ("25.5 Nm", "25 N·m then .5 N·m")),
+    # what a copied value brings along
+    ("(25 Nm)", "no value", ("25 Nm",)),
+    ('"25 Nm"', "no value", ("25 Nm",)),
+    ("• 25 Nm", "no value", ("25 Nm",)),
+    ("25 Nm\u200e", "<U+200E>", ("25 Nm",)),
+    ("25\u200bNm", "<U+200B>", ("25Nm",)),
+    ("\u202e52 Nm", "<U+202E>", ()),
     # what is left over changes the value: no reading without it is offered
     ("25 Nm within 2 Nm", "not understood", ()),
     ("25 Nm, absolute limit", "not understood", ()),
@@ -249,5 +259,5 @@ def test_what_is_no_unit_of_torque_is_refused(text: str) -> None:
 def test_a_refusal_says_how_to_write_it(text: str) -> None:
     refusal = read_term(text)
     assert isinstance(refusal, Refusal)
-    told = ("expected", "write", "too large", "more than", ";", "one after the other", "no stage")
+    told = ("expected", "write", "too large", "more than", ";", "one after the other", "no stage", "be seen")
     assert refusal.readings or any(word in refusal.message for word in told), refusal.message

@@ -23,6 +23,7 @@ from torqref.screens.library_screen import LibraryScreen
 from torqref.screens.line import text_of, width_of
 from torqref.screens.look import Look
 from torqref.screens.painted import PaintedScreen
+from torqref.screens.record_screen import RecordScreen
 from torqref.walk.opening import Request, open_group
 from torqref.walk.planner import Bench
 from torqref.wrench.rack import Rack
@@ -68,13 +69,19 @@ class Seen:
         await self.pilot.pause()
 
     async def ready(self) -> None:
-        """Until the library is read."""
+        """Until the library or the records are read."""
         for _ in range(400):
             await self.pilot.pause()
-            if not isinstance(self.screen, LibraryScreen) or not self.screen.reading:
+            if not isinstance(self.screen, LibraryScreen | RecordScreen) or not self.screen.reading:
                 return
             await self.app.workers.wait_for_complete()
-        raise AssertionError("the library was never read")
+        raise AssertionError("the list was never read")
+
+    async def settled(self) -> None:
+        """Until every thread has said what it has to say."""
+        await self.ready()
+        await self.app.workers.wait_for_complete()
+        await self.pilot.pause()
 
     @property
     def screen(self) -> PaintedScreen:

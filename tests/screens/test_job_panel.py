@@ -134,8 +134,10 @@ def _drawn(made: Showing, size: tuple[int, int], text: str) -> bool:
 
 @pytest.mark.parametrize("size", SIZES)
 def test_no_word_of_a_long_page_is_passed_unseen(size: tuple[int, int]) -> None:
-    first = paint_job(showing(PAGE), *size)
-    pages = [" ".join(texts(showing(PAGE, page=page), size)) for page in range(first.pages)]
+    starts = [0]
+    while following := paint_job(showing(PAGE, start=starts[-1]), *size).next:
+        starts.append(following)
+    pages = [" ".join(texts(showing(PAGE, start=start), size)) for start in starts]
     for text in PAGE.texts:
         assert text.split()[2] in " ".join(pages).split()
     assert all("more," in page for page in pages[:-1])
@@ -202,9 +204,9 @@ def test_all_steps_are_listed_with_their_states_in_words() -> None:
 
 
 def test_the_page_of_the_list_that_is_shown_first_has_the_present_step() -> None:
-    sheet = paint_job(showing(listed=Listed(heading="ALL STEPS", steps=True), page=-1), 40, 8)
-    assert sheet.pages > 1
-    assert sheet.page > 0
+    sheet = paint_job(showing(listed=Listed(heading="ALL STEPS", steps=True), start=-1), 40, 8)
+    assert sheet.start > 0
+    assert sheet.next == 0 or sheet.next > sheet.start
     assert any(text_of(line).startswith(" >  6") for line in sheet.lines)
 
 

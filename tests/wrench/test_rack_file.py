@@ -176,6 +176,7 @@ def test_the_messages_differ_from_each_other() -> None:
 TOLD = [
     (GOOD.replace('tolerance = "4 %"\n', ""), "warning", "±4 % is taken"),
     (GOOD.replace('length = "290 mm"\n', ""), "hint", "no crowfoot sum without it"),
+    (GOOD.replace("290 mm", "29 mm"), "warning", "29 mm is short: the end of the scale would take"),
     (GOOD.replace("calibration_due = 2027-11-30\n", ""), "hint", "12 months or 5000 pulls"),
     (GOOD.replace("0.5 N·m", "0.7 N·m"), "warning", "miss the end at 60.0"),
     (GOOD + SCALE.replace("N·m", "ft-lb"), "warning", "Look at the unit of each scale."),

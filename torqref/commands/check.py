@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from argparse import Namespace
 from pathlib import Path
 
@@ -10,9 +11,18 @@ from torqref.commands.console import Console
 from torqref.commands.desk import library_folders
 from torqref.document.problem import Problem
 
+_EPILOG = """\
+  torqref check                                   the library
+  torqref check cover.toml demo/wrenches.toml     these files; a folder means the files in it
+  torqref check --second cover.toml --by "B. Clerk"
+  torqref check --corrections
+Nothing is said and the exit code is 0 where nothing is wrong.
+"""
+
 
 def add(parser: Parser) -> None:
     """The arguments of the command."""
+    parser.epilog = _EPILOG
     parser.add_argument(
         "files",
         metavar="FILE",
@@ -63,19 +73,26 @@ def _problems(options: Namespace) -> tuple[Problem, ...]:
     from torqref.library.check import check_files, check_shelf
 
     if options.files:
-        return (*check_files(options.files), *_jobs(options))
+        files = tuple(file for path in options.files for file in _files_in(path))
+        return (*check_files(files), *_jobs(files, options))
     rack = (options.rack,) if options.rack else ()
     return (*check_shelf(library_folders(options)), *check_files(rack))
 
 
-def _jobs(options: Namespace) -> tuple[Problem, ...]:
+def _files_in(path: Path) -> tuple[Path, ...]:
+    """The TOML files of a folder, or the file itself."""
+    found = tuple(sorted(path.glob("*.toml"))) if os.path.isdir(path) else ()
+    return found or (path,)
+
+
+def _jobs(files: tuple[Path, ...], options: Namespace) -> tuple[Problem, ...]:
     """What is wrong with the job files among the files only beside the library."""
     from torqref.library.job import read_job
     from torqref.library.job_check import check_job
     from torqref.library.shelf import find_groups
 
     problems: tuple[Problem, ...] = ()
-    for path in options.files:
+    for path in files:
         job, _ = read_job(path)
         if job is not None:
             groups, _ = find_groups(job.groups, library_folders(options))

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from argparse import Namespace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.chart import WORDS, run_chart
 from torqref.commands.console import Console
+from torqref.document.escape import escape
 from torqref.document.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -19,6 +21,9 @@ if TYPE_CHECKING:
 _USUAL = ("N·m", "ft-lb", "in-lb", "kgf·m")
 # No value looks like this: it begins with a letter and has no blanks.
 _ID = re.compile(r"[A-Za-z][\w.]*(?:-[\w.]+)+")
+# `convert "25 N·m" to ft-lb`, as one would say it.
+_TO = frozenset(("to", "in", "into", "as", "="))
+_NO_VALUE = 'torqref convert: no value is named; write it as printed, such as torqref convert "24 N·m" ft-lb.'
 _CHART_USAGE = "torqref convert: --html belongs to --chart UNIT OTHER LOW HIGH."
 _EPILOG = """\
 Pounds, kilograms and ounces are forces here. Put the value in quotes, as the page prints it.
@@ -43,9 +48,7 @@ def add(parser: Parser) -> None:
     parser.add_argument("units", metavar="UNIT", nargs="*", help="units to show, in any spelling")
     parser.add_argument("--thread", default="", metavar="T", help="judge the value for this thread")
     parser.add_argument("--class", dest="grade", default="", metavar="C", help="property class or grade")
-    parser.add_argument(
-        "--purpose", default="clamp", metavar="P", help="clamp, seal, adjust, drive or sensor"
-    )
+    parser.add_argument("--purpose", metavar="P", help="clamp, seal, adjust, drive or sensor")
     parser.add_argument(
         "--chart", nargs=4, metavar=WORDS, help="a chart of two units over a range, instead of a value"
     )
@@ -58,9 +61,10 @@ def run(options: Namespace, console: Console) -> int:
     if options.chart is not None:
         return run_chart(options, console)
     if options.text is None or options.html is not None:
-        return console.misuse(_CHART_USAGE if options.html else "torqref convert: no value is named.")
-    if options.grade and not options.thread:
-        return console.misuse("torqref convert: --class needs --thread, such as --thread M8 --class 8.8")
+        return console.misuse(_CHART_USAGE if options.html else _NO_VALUE)
+    if not options.thread and (options.grade or options.purpose is not None):
+        name = "--class" if options.grade else "--purpose"
+        return console.misuse(f"torqref convert: {name} needs --thread, such as --thread M8 --class 8.8.")
     term = _term(options)
     if isinstance(term, Refusal):
         return console.refuse(term)
@@ -70,6 +74,7 @@ def run(options: Namespace, console: Console) -> int:
     verdict = _verdict(options, term)
     if isinstance(verdict, Refusal):
         return console.refuse(verdict)
+    term = _with_notes_on_thread(term, options)
     if console.as_json:
         console.answer(_payload(term, units, verdict))
     else:
@@ -109,6 +114,8 @@ def _of_group(options: Namespace) -> Term | None:
 def _units(words: list[str]) -> tuple[str, ...] | Refusal:
     from torqref.quantity.reading import read_unit
 
+    if len(words) > 1 and words[0].casefold() in _TO:
+        words = words[1:]
     found = [read_unit(word) for word in words]
     refused = next((unit for unit in found if isinstance(unit, Refusal)), None)
     symbols = tuple(dict.fromkeys(unit for unit in found if isinstance(unit, str)))
@@ -124,8 +131,10 @@ def _verdict(options: Namespace, term: Term) -> Plausibility | Refusal | None:
     from torqref.fastener.plausibility import PURPOSES, judge
     from torqref.fastener.thread import read_thread
 
-    if options.purpose not in PURPOSES:
-        return Refusal(text=options.purpose, message=f'"{options.purpose}" is no purpose', readings=PURPOSES)
+    purpose = options.purpose or "clamp"
+    if purpose not in PURPOSES:
+        message = f'"{escape(purpose)}" is no purpose; one of these is expected'
+        return Refusal(text=purpose, message=message, readings=PURPOSES)
     thread = read_thread(options.thread)
     if isinstance(thread, Refusal):
         return thread
@@ -133,7 +142,17 @@ def _verdict(options: Namespace, term: Term) -> Plausibility | Refusal | None:
     if isinstance(grade, Refusal):
         return grade
     turns = [stage.kind for stage in term.stages[term.stages.index(torques[-1]) :]]
-    return judge(torques[-1], thread, grade, purpose=options.purpose, then_angle="angle" in turns)
+    return judge(torques[-1], thread, grade, purpose=purpose, then_angle="angle" in turns)
+
+
+def _with_notes_on_thread(term: Term, options: Namespace) -> Term:
+    """Whoever writes an unusual pitch hears of it: the value is judged for that thread."""
+    if not options.thread:
+        return term
+    from torqref.fastener.thread import read_thread
+
+    thread = read_thread(options.thread)
+    return term if isinstance(thread, Refusal) else replace(term, notes=(*term.notes, *thread.notes))
 
 
 def _payload(term: Term, units: tuple[str, ...], verdict: Plausibility | None) -> dict[str, object]:

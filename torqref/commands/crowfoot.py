@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from argparse import Action, ArgumentParser, Namespace
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from torqref.commands.arguments import Parser, add_shared
@@ -81,11 +81,23 @@ def run(options: Namespace, console: Console) -> int:
     setting = _work_out(options, asked, wrench)
     if isinstance(setting, Refusal):
         return console.refuse(setting)
+    setting = replace(setting, notes=(*setting.notes, *_overdue(wrench)))
     if console.as_json:
         console.answer(_payload(options, asked.torque, setting))
     else:
         _show(options, setting, wrench, console)
     return 0
+
+
+def _overdue(wrench: Wrench | None) -> tuple[str, ...]:
+    """Whoever sets a wrench past its date hears of it here, too."""
+    if wrench is None or wrench.calibration_due is None:
+        return ()
+    from torqref.commands.desk import clock
+    from torqref.wrench.choice import ago
+
+    days = wrench.days_overdue(clock().date())
+    return (f"{wrench.called}: its calibration ran out {ago(days)}.",) if days else ()
 
 
 def _misuse(options: Namespace) -> str:
@@ -149,7 +161,7 @@ def _parts(options: Namespace, rack: Rack) -> tuple[Part, ...] | Refusal:
     from torqref.wrench.fitting import read_pieces
 
     words = [options.adapter] if options.adapter else []
-    words += ["@".join((pair["offset"], *filter(None, [pair.get("angle")]))) for pair in options.pairs]
+    words += ["@".join(pair[name] for name in ("offset", "angle") if name in pair) for pair in options.pairs]
     return read_pieces("+".join(words), rack)
 
 

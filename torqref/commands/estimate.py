@@ -16,8 +16,18 @@ if TYPE_CHECKING:
     from torqref.fastener.thread import Thread
 
 
+_EPILOG = """\
+  torqref estimate M8 8.8                              dry, at 75 % of proof load
+  torqref estimate 3/8-16 8 --condition oiled          an SAE grade 8 bolt
+  torqref estimate M10 10.9 --k 0.16 --utilisation 65%
+  torqref estimate M8 8.8 --parent aluminium --engagement 16mm
+An estimate is no specification: the manufacturer's service information comes first.
+"""
+
+
 def add(parser: Parser) -> None:
     """The arguments of the command."""
+    parser.epilog = _EPILOG
     parser.add_argument("thread", metavar="THREAD", help="such as M8, M10x1.25, 3/8-16, #10-24")
     parser.add_argument("grade", metavar="CLASS", nargs="+", help="such as 8.8, A2-70, 8 (inch), B7")
     friction = parser.add_mutually_exclusive_group()

@@ -10,9 +10,15 @@ from torqref.commands.console import Console
 from torqref.commands.desk import clock, rack_of
 from torqref.commands.job import add_fact, order_of
 
+_EPILOG = """\
+  torqref kit demo/brindle-24-head.job.toml --rack demo/wrenches.toml
+  torqref kit demo/brindle-24-head.job.toml --fact engine=R --html kit.html
+"""
+
 
 def add(parser: Parser) -> None:
     """The arguments of the command."""
+    parser.epilog = _EPILOG
     parser.add_argument("file", metavar="FILE", type=Path, help="a job file")
     parser.add_argument("--html", type=Path, metavar="FILE", help="write the kit as a page to print")
     add_fact(parser)

@@ -28,8 +28,8 @@ _EPILOG = """\
   torqref order library.toml GROUP  the order of a group
 """
 _NUMBER = re.compile(r"([-\N{MINUS SIGN}]?)([0-9]{1,9})")
-_GRID = re.compile(r"([0-9]{1,9})\s*[xX\N{MULTIPLICATION SIGN}]\s*([0-9]{1,9})")
-_COUNTS = re.compile(r"[0-9]{1,9}(?:,[0-9]{1,9})+")
+_GRID = re.compile(r"([0-9]{1,9})\s*[xX*\N{MULTIPLICATION SIGN}]\s*([0-9]{1,9})")
+_COUNTS = re.compile(r"[0-9]{1,9}(?:[,/][0-9]{1,9})+")
 _WIDEST = 100
 _NARROWEST = 30
 _HEIGHTS = (24, 60, 130)
@@ -112,7 +112,7 @@ def _rows(size: str) -> Layout | Faults | str:
     if grid:
         return rows([int(grid[2])] * int(grid[1]))
     if _COUNTS.fullmatch(size.strip()):
-        return rows([int(count) for count in size.split(",")])
+        return rows([int(count) for count in size.replace("/", ",").split(",")])
     return f'torqref order rows: "{escape(size)}" does not say rows by columns. {_SHAPES["rows"][1]}'
 
 

@@ -11,8 +11,15 @@ from torqref.commands.console import Console
 NAMES = ("library", "rack", "job")
 
 
+_EPILOG = """\
+  torqref schema library
+  torqref schema rack wrenches.schema.json
+"""
+
+
 def add(parser: Parser) -> None:
     """The arguments of the command."""
+    parser.epilog = _EPILOG
     parser.add_argument("name", metavar="NAME", help=f"one of: {', '.join(NAMES)}")
     parser.add_argument("file", metavar="FILE", nargs="?", type=Path, help="a new file to write it to")
     add_shared(parser)

@@ -12,9 +12,16 @@ from torqref.commands.desk import group_of, library_folders
 from torqref.library.group import Group
 from torqref.library.shelf import find_table
 
+_EPILOG = """\
+  torqref show exhaust-manifold
+  torqref show ac43-tension                        a reference table
+  torqref show exhaust-manifold --html card.html   a page to print
+"""
+
 
 def add(parser: Parser) -> None:
     """The arguments of the command."""
+    parser.epilog = _EPILOG
     parser.add_argument("group", metavar="GROUP", help="id of a fastener group or of a reference table")
     parser.add_argument("--html", type=Path, metavar="FILE", help="write the card as a page to print")
     parser.add_argument("--svg", type=Path, metavar="FILE", help="write the picture with its order")

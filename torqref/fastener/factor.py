@@ -21,6 +21,9 @@ class _Range:
     example: str
 
 
+# 75 is meant in percent; 1.2 is not, it is too much.
+_LEAST_PERCENT = 10
+
 _K = _Range(words="torque factor K", low=0.03, high=0.6, example="0.20")
 _FRICTION = _Range(words="coefficient of friction", low=0.02, high=0.6, example="0.14")
 _UTILISATION = _Range(words="share of proof load", low=0.01, high=1.0, example="0.75")
@@ -60,7 +63,7 @@ def _read(text: str, within: _Range) -> float | Refusal:
         return _refuse(text, within, "is not above zero")
     if within.low <= value <= within.high:
         return value
-    as_percent = f"{value:g} %" if within is _UTILISATION and 1 < value <= 100 else ""
+    as_percent = f"{value:g} %" if within is _UTILISATION and _LEAST_PERCENT <= value <= 100 else ""
     return _refuse(text, within, f"is not between {within.low:g} and {within.high:g}", as_percent)
 
 

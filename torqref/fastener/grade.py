@@ -23,6 +23,8 @@ ISO_3506 = "ISO 3506-1; proof is its stress at 0.2 % permanent strain"
 A193 = "ASTM A193, diameters in three steps; proof taken as 0.85 of yield (Shigley, 9th ed., p. 442)"
 A325 = "ASTM A325 and A490, tensile as used by AISC 360 Table J3.1; proof and yield from memory"
 
+A449 = "ASTM A449 (from memory)"
+
 Family = Literal["class", "SAE", "stainless", "ASTM"]
 _FROM_YIELD = 0.85
 
@@ -144,6 +146,7 @@ GRADES: tuple[Grade, ...] = (
     _inch("SAE grade 8.2", "SAE", SAE_J429, (1.0, 120, 130, 150)),
     *(_stainless(steel, *row) for steel in _STEELS for row in _STAINLESS),
     _inch("B7", "ASTM", A193, *((top, _FROM_YIELD * low, low, high) for top, low, high in _B7)),
+    _inch("A449", "ASTM", A449, (1.0, 85, 92, 120), (1.5, 74, 81, 105), (3.0, 55, 58, 90)),
     _inch("A325", "ASTM", A325, (1.0, 85, 92, 120), (1.5, 74, 81, 105)),
     _inch("A490", "ASTM", A325, (1.5, 120, 130, 150)),
 )
@@ -247,10 +250,18 @@ def _larger(thread: Thread) -> tuple[str, ...]:
 def _unknown(text: str, word: str, thread: Thread) -> Refusal:
     from torqref.document.nearest import nearest
 
-    near = nearest(word, BY_NAME) if word else None
+    # Another number is another strength and no slip of a letter: A307 is not A3-80.
+    near = nearest(word, [name for name in BY_NAME if _is_slip(word, name.lower())]) if word else None
     usual = "5, 8 or B7" if thread.system == "unified" else "8.8, 10.9 or A2-70"
     return Refusal(
         text=text,
         message=f'"{escape(text[:40])}" is no property class or grade known here; {usual} would be one',
         readings=(near,) if near else (),
     )
+
+
+def _is_slip(word: str, name: str) -> bool:
+    """`88` and `10.8`: the digits are those of the grade, or those before its point."""
+    digits, others = (re.findall(r"\d", text) for text in (word, name))
+    head, other = (re.match(r"[a-z ]*\d+", text) for text in (word, name))
+    return digits == others or bool(head and other and head[0] == other[0])

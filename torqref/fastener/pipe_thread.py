@@ -14,7 +14,8 @@ from torqref.fastener.series import INCH, PIPE_55, PIPE_60, WHITWORTH
 
 _SIZE = r"(?P<size>(?:\d[\s-]+)?\d{1,2}/\d{1,2}|\d)\s*\"?"
 _PIPE_WORDS = "g|bspp|bspt|bsp|rp|rc|r|npt|nptf|npsm|nps"
-_BEFORE = re.compile(rf"(?P<word>{_PIPE_WORDS})\s*{_SIZE}(?:\s*-\s*[\d.]+)?")
+# A or B behind a parallel thread is the tolerance class of ISO 228-1.
+_BEFORE = re.compile(rf"(?P<word>{_PIPE_WORDS})\s*{_SIZE}(?:\s*-\s*[\d.]+)?(?:\s*[ab])?")
 _AFTER = re.compile(rf"{_SIZE}(?:\s*-\s*[\d.]+)?\s*-?\s*(?P<word>{_PIPE_WORDS}|bsw|bsf|whit(?:worth)?)")
 _NAMES = {"bspp": "G", "bsp": "G", "bspt": "R", "g": "G", "whit": "BSW", "whitworth": "BSW"}
 _CAPITALS = {"r": "R", "rp": "Rp", "rc": "Rc"}

@@ -24,6 +24,7 @@ _LEFT = re.compile(r"[\s,;-]*\(?\b(?:reversed?|left(?:[\s-]*hand(?:ed)?)?|l\.?h\
 _GLUED_LEFT = re.compile(r"(?<=[\da-z])-?lh$")
 _LEFT_FIRST = re.compile(r"^(?:left(?:[\s-]*hand(?:ed)?)?|l\.?h\.?)[\s,:-]+")
 _RIGHT = re.compile(r"[\s,;-]*\(?\b(?:right(?:[\s-]*hand(?:ed)?)?|r\.?h\.?)\)?(?:\s+thread)?$")
+_NUMBERS = re.compile(r"\d+(?:\.\d+)?")
 _NOUN = re.compile(r"\s+(?:bolts?|nuts?|studs?|(?:cap)?screws?|threads?)$")
 # Tolerance classes of ISO 965-1 and ASME B1.1 say nothing about strength or size.
 _FIT = re.compile(r"[\s-]+(?:\d[efgh](?:\s?\d[efgh])?|[123][ab])$")
@@ -121,6 +122,13 @@ def _nearest(body: str) -> tuple[str, ...]:
 
     from torqref.document.nearest import nearest
 
-    known = (*metric_thread.designations(), *inch_thread.designations())
-    near = nearest(body, known) or f"M{int(number[0])}"
-    return (near,) if near in known else ()
+    # A letter may have slipped, or a digit more at the end: with other numbers it is another thread.
+    numbers = _NUMBERS.findall(body.replace(",", "."))
+    known = [
+        name
+        for name in (*metric_thread.designations(), *inch_thread.designations())
+        for own in [_NUMBERS.findall(name)]
+        if own == numbers or (len(own) > 1 and own[:-1] == numbers[:-1] and numbers[-1].startswith(own[-1]))
+    ]
+    near = nearest(body, known) or next(iter(known), None)
+    return (near,) if near else ()

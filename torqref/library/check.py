@@ -22,6 +22,7 @@ from torqref.library.check_stage import (
     check_start,
     check_steps,
     check_threadlocker,
+    check_turn,
 )
 from torqref.library.check_value import (
     check_fasteners,
@@ -57,6 +58,7 @@ CHECKS: tuple[Check, ...] = (
     check_order,
     check_recheck,
     check_threadlocker,
+    check_turn,
     check_measure,
 )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -10,8 +11,13 @@ from torqref.library.pull import stage_key
 from torqref.library.remark import Remark
 from torqref.library.stage import Stage
 from torqref.quantity.conversion import convert
-from torqref.quantity.showing import show_torque
+from torqref.quantity.showing import show_angle, show_torque
+from torqref.quantity.turn import turn_in_words
 
+_LOCKED = re.compile(r"thread[\s-]*lock|lock(?:ing)? compound|retaining compound", re.IGNORECASE)
+_UNLOCKED = re.compile(r"\b(?:no|without|free of|clean of|remove)\b", re.IGNORECASE)
+# The largest turn behind a torque that pages print in one stage is below a full one: our own limit.
+_MOST_DEGREES = 360
 _LOOSENED = ("back_off", "hand", "wait")
 
 
@@ -24,6 +30,27 @@ def check_threadlocker(group: Group) -> Iterator[Remark]:
                 message="a recheck on threadlocker: pulling breaks the cured bond",
                 mend="Leave the recheck out; look at the mark only.",
             )
+        elif stage.recheck and _LOCKED.search(group.condition) and not _UNLOCKED.search(group.condition):
+            yield Remark(
+                key=f"stage[{stage.number}].recheck",
+                message=f'a recheck on "{group.condition}": a cured bond must not be pulled',
+                mend="Write threadlocker = true, and the mark alone is looked at.",
+            )
+
+
+def check_turn(group: Group) -> Iterator[Remark]:
+    """More than a full turn behind a torque is no angle stage that is usual: a digit may be too much."""
+    pulled = False
+    for stage in group.stages:
+        angle = stage.angle if stage.kind == "angle" else None
+        if pulled and group.purpose == "clamp" and angle and angle.aim > _MOST_DEGREES:
+            yield Remark(
+                key=stage_key(group, stage),
+                message=f"{show_angle(angle)} after a torque is {turn_in_words(angle.aim)}",
+                mend="Look at the page again.",
+                severity="hint",
+            )
+        pulled = pulled or stage.kind == "torque"
 
 
 def check_recheck(group: Group) -> Iterator[Remark]:

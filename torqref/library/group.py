@@ -187,10 +187,10 @@ def _group(
         locking=table.flag("locking"),
         threadlocker=table.flag("threadlocker"),
         blind_holes=table.flag("blind_holes"),
-        left_hand=table.flag("left_hand") or bool(_LEFT_HAND.search(own.thread)),
+        left_hand=_left_hand(table, own.thread),
         seen_from=table.text("seen_from"),
         mirrored=table.texts("mirrored"),
-        places=table.texts("places"),
+        places=_places(table),
         applies=_applies(table.table("applies")),
         parent=_parent(table.table("parent")),
         after_trouble=table.word("after_trouble", get_args(AfterTrouble), "restart"),
@@ -201,6 +201,23 @@ def _group(
         parts=tuple(_part(part) for part in table.tables("parts")),
         trouble_reasons=table.texts("trouble_reasons"),
     )
+
+
+def _left_hand(table: Table, thread: str) -> bool:
+    """Either key says it; where one says the other, nobody may guess which way it turns."""
+    said, by_thread = table.flag("left_hand"), bool(_LEFT_HAND.search(thread))
+    if by_thread and not said and table.has("left_hand"):
+        table.tell(
+            "left_hand", f'left_hand = false, and the thread is "{thread}"', "Keep the one that is right."
+        )
+    return said or by_thread
+
+
+def _places(table: Table) -> tuple[str, ...]:
+    places = table.texts("places")
+    for place in sorted({place for place in places if places.count(place) > 1}):
+        table.tell("places", f'"{place}" stands twice among the places', "Name each place once.")
+    return places
 
 
 def _read_stages(table: Table) -> tuple[Stage, ...]:

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from torqref.document.escape import escape
 from torqref.document.refusal import Refusal
 from torqref.document.table import Table
 from torqref.library.order import order_at
@@ -27,6 +28,11 @@ from torqref.quantity.term import Stage as TermStage
 
 KINDS = ("place", "hand", "torque", "angle", "back_off", "align", "measure", "wait", "chain")
 TURNING = ("torque", "angle", "back_off", "align")
+# What may stand beside the one kind of a stage.
+_MODIFIERS = frozenset((
+    "at", "order", "recheck", "until", "each_bolt", "revisit", "within", "while", "hold", "turn", "state",
+    "due", "window", "band", "else", "up_to", "back_at_most",
+))  # fmt: skip
 _EXAMPLE = 'Write one of hand, torque, angle, …: torque = "24 N·m".'
 
 
@@ -100,13 +106,23 @@ def read_stages(table: Table, number: int) -> tuple[Stage, ...]:
     kinds = [kind for kind in KINDS if table.has(kind)]
     if len(kinds) != 1:
         found = " and ".join(kinds) if kinds else "no kind of stage"
-        table.tell("", f"a stage has {found}, expected exactly one kind", _EXAMPLE)
+        mend = _EXAMPLE if kinds else _misspelt(table) or _EXAMPLE
+        table.tell("", f"a stage has {found}, expected exactly one kind", mend)
         return ()
     kind = kinds[0]
     shared = _modifiers(table, kind, number)
     stages = _chain(table, shared) if kind == "chain" else _READERS[kind](table, shared)
     table.close()
     return stages
+
+
+def _misspelt(table: Table) -> str:
+    """`torqe = "24 N·m"`: the kind that a key nobody knows is nearest to; empty if there is none."""
+    from torqref.document.nearest import nearest
+
+    unknown = [key for key in table.values if key not in _MODIFIERS]
+    slips = ((key, nearest(key, KINDS)) for key in unknown)
+    return next((f'Did you mean "{near}" and not "{escape(key)}"?' for key, near in slips if near), "")
 
 
 def _modifiers(table: Table, kind: str, number: int) -> Stage:
@@ -214,6 +230,11 @@ def _windowed_torque(table: Table, torque: Torque | None) -> Torque | None:
     found = read_torque(together)
     if isinstance(found, Refusal):
         table.refuse("window", found)
+        return torque
+    if torque.has_window and (torque.low, torque.high) != (found.low, found.high):
+        table.tell(
+            "window", f"{torque.text} has limits of its own, other than {window}", "Keep those of the page."
+        )
         return torque
     if found.unit != torque.unit:
         table.tell("window", f"the window is in {found.unit}, the value in {torque.unit}", "Use one unit.")

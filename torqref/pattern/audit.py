@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from itertools import groupby, pairwise
 
+from torqref.pattern.diagram import look_alike
 from torqref.pattern.fault import Fault
 from torqref.pattern.geometry import is_line, is_rows, ring, vectors
 from torqref.pattern.imbalance import imbalance
@@ -117,15 +118,21 @@ def _skipped(order: Order, layout: Layout) -> Iterator[Fault]:
             mend="Add what is missing, number without a gap, or write the order itself.",
             labels=tuple(skipped),
         )
+    if labels[0] > 1:
+        yield Fault(
+            message=f"the numbers begin with {labels[0]}, not with 1",
+            mend="If bolts of the page are missing in the picture, add them.",
+            severity="hint",
+            labels=(labels[0],),
+        )
 
 
 def _look_alikes(layout: Layout) -> Iterator[Fault]:
     """Words such as `(7)` or `7,`: taken for landmarks, but likely meant as bolts."""
-    for landmark in layout.landmarks:
-        bare = landmark.text.strip("()[]{}<>.,;:#*'\"")
-        if bare != landmark.text and bare.isascii() and bare.isdigit():
+    for word in (word for landmark in layout.landmarks for word in landmark.text.split()):
+        if bare := look_alike(word):
             yield Fault(
-                message=f'"{landmark.text}" is read as a word and not as a bolt',
+                message=f'"{word}" is read as a word and not as a bolt',
                 mend=f"If it is a bolt, write {bare} with blanks around it.",
                 severity="warning",
             )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -53,7 +54,8 @@ def read_diagram(text: str) -> Layout | Faults:
     lines = _lines(text)
     tokens = [token for y, line in enumerate(lines) for token in _tokens(line, y)]
     positions = [token for token in tokens if token.is_position]
-    faults = (*_sheet_faults(lines), *_token_faults(positions))
+    words = [word for token in tokens if not token.is_position for word in token.text.split()]
+    faults = (*_sheet_faults(lines), *_token_faults(positions, words))
     if faults:
         return faults
     return Layout(
@@ -62,6 +64,17 @@ def read_diagram(text: str) -> Layout | Faults:
             Landmark(text=token.text, x=token.x, y=token.y) for token in tokens if not token.is_position
         ),
     )
+
+
+def look_alike(word: str) -> str:
+    """The digits of a word that is likely meant as a bolt; empty where it is a word indeed.
+
+    >>> look_alike("(7)"), look_alike("①"), look_alike("-1"), look_alike("1.2"), look_alike("TDC1")
+    ('7', '1', '1', '', '')
+    """
+    bare = word.strip("()[]{}<>.,;:#*'\"-+|=_/")
+    digits = "".join(str(unicodedata.digit(char, "x")) for char in bare)
+    return digits if digits.isdigit() and digits != word else ""
 
 
 def _lines(text: str) -> list[str]:
@@ -96,11 +109,14 @@ def _sheet_faults(lines: list[str]) -> Iterator[Fault]:
         )
 
 
-def _token_faults(tokens: list[_Token]) -> Iterator[Fault]:
+def _token_faults(tokens: list[_Token], words: list[str]) -> Iterator[Fault]:
     if not tokens:
+        meant = [digits for word in words for digits in [look_alike(word)] if digits]
         yield Fault(
             message="the diagram has no positions",
-            mend="Write the number of each bolt in its place, with blanks around it.",
+            mend=f"Write {meant[0]} and not {words[0]}: plain digits with blanks around them."
+            if meant
+            else "Write the number of each bolt in its place, with blanks around it.",
         )
     if len(tokens) > MOST_POSITIONS:
         yield Fault(

@@ -7,15 +7,16 @@ from itertools import pairwise
 
 from torqref.document.escape import escape
 from torqref.quantity import doubt
-from torqref.quantity.bounds import Bounds
+from torqref.quantity.bounds import Bounds, limited
 from torqref.quantity.doubt import MARKS, Before
 from torqref.quantity.equivalent import Printed, apart, contradiction, is_told, note
-from torqref.quantity.misprint import digits_for_letters
+from torqref.quantity.misprint import digits_for_letters, lost_nought, unit_first
 from torqref.quantity.scan import CLOSE, OPEN, Scan, Unread
 from torqref.quantity.showing import show_torque
 from torqref.quantity.stage import Part, read_part, rebuilt
 from torqref.quantity.term import Angle, Term, Torque
 from torqref.quantity.units import BY_SYMBOL
+from torqref.quantity.value import AFTER
 
 _SAME_AGAIN = frozenset({",", "/", ";", "=", "or"})
 _BETWEEN_LIMITS = frozenset({",", "/", ";", "and", ".", "-"})
@@ -24,6 +25,8 @@ _BEFORE_BRACKET = frozenset({"/", ","})
 _LAST = frozenset({".", ",", ";"})
 _EITHER = frozenset({"/", "=", "or"})
 _MOST_STAGES = 20
+# Quotes, brackets and bullets that a copied value brings along.
+_AROUND = " \"'«»()[]<>·*•→#!?-"
 
 
 class Chain:
@@ -63,6 +66,7 @@ def read_chain(scan: Scan, text: str) -> Term:
     while not scan.is_done():
         if scan.accept(*OPEN):
             _bracket(chain)
+            _limit_behind(chain)
             continue
         marks = _between_limits(chain) or _marks(scan)
         if scan.is_done() and marks <= _LAST:
@@ -99,8 +103,8 @@ def _add(chain: Chain, marks: frozenset[str]) -> None:
     times = _times(scan)
     part = read_part(scan, chain.before(marks))
     if part is None:
-        first = None if chain.parts else doubt.unit_first(scan)
-        raise doubt.no_number(scan) or doubt.lost_nought(scan) or first or _left_over(chain, at)
+        first = None if chain.parts else unit_first(scan)
+        raise doubt.no_number(scan) or lost_nought(scan) or first or _left_over(chain, at)
     times = max(times, _times_behind(scan))
     if chain.parts and times == 1 and (_merged(chain, part, marks) or _repeated(chain, part, marks)):
         return
@@ -215,6 +219,20 @@ def _bracket(chain: Chain) -> None:
             raise _open_bracket(chain)
 
 
+def _limit_behind(chain: Chain) -> None:
+    """`15 N·m (11 ft-lb) or less`: the word that makes a limit of it stands behind the brackets."""
+    old = chain.last.bounds
+    if old is None or old.unit is None or old.low is not None or old.high is not None or not old.is_printed:
+        return
+    side = chain.scan.phrase(AFTER)
+    if side is None:
+        return
+    bounds = limited(old, side, old.numbers[0].value)
+    text = chain.scan.folded.written(*chain.scan.span(old.first)).rstrip(". ")
+    *lead, stage = chain.last.stages
+    chain.parts[-1] = replace(chain.last, stages=(*lead, rebuilt(stage, bounds, text)), bounds=bounds)
+
+
 def _open_bracket(chain: Chain) -> Unread:
     scan = chain.scan
     if not scan.is_done():
@@ -322,9 +340,10 @@ def _left_over(chain: Chain, at: int) -> Unread:
         return Unread("a value is expected here, such as 24 N·m or 90°", at=token.start, options=options)
     found = escape(chain.scan.written(token))
     if not chain.parts:
-        meant = digits_for_letters(chain.scan.folded.text)
+        text = chain.scan.folded.text
+        meant = digits_for_letters(text) or text.strip(_AROUND)
         message = f'"{found}" is no value; one such as 24 N·m or 30 N·m + 90° is expected'
-        return Unread(message, at=token.start, options=(meant,) if meant else ())
+        return Unread(message, at=token.start, options=(meant,) if meant != text else ())
     if doubt.says_more(chain.scan.folded.text[token.start :]):
         # Without it the value would be another one: that is no reading of the text.
         return Unread(f'"{found}" is not understood here; write the stages alone', at=token.start)

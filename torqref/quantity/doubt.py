@@ -9,7 +9,7 @@ from typing import NamedTuple
 from torqref.document.escape import escape
 from torqref.quantity.bounds import Bounds
 from torqref.quantity.folding import Folded
-from torqref.quantity.misprint import digits_for_letters, misspelt_unit
+from torqref.quantity.misprint import letter_for_digit, middle_point, misspelt_unit
 from torqref.quantity.number import Amount
 from torqref.quantity.scan import Scan, Unread
 from torqref.quantity.showing import plain
@@ -33,7 +33,7 @@ _THOUSANDS = re.compile(r"(?<=\d) (?=\d{3}(?!\d))")
 _ROW_MARKS = MARKS | frozenset((":", "<", "≤"))
 # Words and signs that say more about a value: without them it would be another one.
 _TELLING = re.compile(
-    r"\d|±|\b(?:max|min|maximum|minimum|exceed|limit|anticlockwise|counter|ccw|left|half|quarter|third|twice|times|back|less)\b"
+    r"\d|±|\b(?:max|min|maximum|minimum|exceed|limit|anticlockwise|counter|ccw|left|half|quarter|third|twice|times|back|less|steps|passes)\b"
 )
 
 
@@ -51,12 +51,12 @@ def bare(scan: Scan, bounds: Bounds, before: Before | None) -> Unread:
     text = scan.folded.text[start:end]
     if _is_power(scan):
         return Unread("powers and exponents are not read; write the number in full", at=scan.token.start)
-    misprinted = _misprinted_digits(scan) or _middle_point(scan, bounds) or _several(scan, bounds)
+    misprinted = letter_for_digit(scan) or middle_point(scan, bounds) or _several(scan, bounds)
     if misprinted:
         return misprinted
     if scan.token.kind in ("number", "fraction"):
         return _columns(scan, bounds)
-    if scan.token.text == "." and scan.ahead().kind in ("number", "word"):
+    if scan.token.text in (".", ",") and _is_loose(scan):
         return _loose_point(scan, bounds)
     if before and before.torque:
         return _after_torque(scan, bounds, before.torque, before)
@@ -79,6 +79,12 @@ def _is_power(scan: Scan) -> bool:
     return token.text in ("^", "*") or (token.kind == "sign" and token.text.isnumeric())
 
 
+def _is_loose(scan: Scan) -> bool:
+    """`1. 20 N·m`, `5. N·m`, `5,N·m`; but a comma before the next number separates values."""
+    after = scan.ahead()
+    return after.kind == "word" if scan.token.text == "," else after.kind in ("number", "word")
+
+
 def _loose_point(scan: Scan, bounds: Bounds) -> Unread:
     """`1. 20 N·m`: a decimal point with a blank behind it, or the number of a stage."""
     start, end = bounds.numbers[0].start, scan.ahead().start
@@ -90,26 +96,6 @@ def _loose_point(scan: Scan, bounds: Bounds) -> Unread:
     return Unread(
         message, at=scan.token.start, options=(f"{one}) ", f"{one}."), span=(start, end), topic="point"
     )
-
-
-def _middle_point(scan: Scan, bounds: Bounds) -> Unread | None:
-    """`12·5 lb ft`: pages of the old days print the decimal point in the middle."""
-    after = scan.ahead()
-    if scan.token.text != "·" or scan.token.gap or after.gap or after.kind != "number":
-        return None
-    one, start = scan.written(bounds.numbers[-1]), bounds.numbers[-1].start
-    message = f'"{one}·{after.text}" may have a decimal point in the middle of the line'
-    options = (f"{one}.{after.text}",)
-    return Unread(message, at=scan.token.start, options=options, span=(start, after.end), topic="middle")
-
-
-def _misprinted_digits(scan: Scan) -> Unread | None:
-    """`2O N·m`: a letter where a digit is meant."""
-    meant = "" if scan.token.gap else digits_for_letters(scan.folded.text)
-    if not meant:
-        return None
-    message = f'"{escape(scan.written(scan.token))}" is a letter; a digit is expected'
-    return Unread(message, at=scan.token.start, options=(meant,))
 
 
 def _several(scan: Scan, bounds: Bounds) -> Unread | None:
@@ -136,6 +122,8 @@ def _columns(scan: Scan, bounds: Bounds) -> Unread:
     symbol = f" {unit}" if unit else ""
     start, text = bounds.numbers[0].start, scan.folded.text
     joined = (_THOUSANDS.sub("", text[start:]),) if groups and one.isdigit() and len(one) <= 3 else ()
+    if first.text.startswith("."):
+        joined = (f"{one}{first.text}{text[first.end :]}",)
     columns = (f"{one}–{first.text}{symbol}", f"{one}{symbol} then {first.text}{symbol}")
     options = joined if len(groups) > 1 else (*joined, *(f"{column}{text[end:]}" for column in columns))
     message = "two numbers stand side by side; what joins them is missing"
@@ -216,6 +204,9 @@ def _with_row(scan: Scan, bounds: Bounds) -> Unread | None:
         return None
     stages = " then ".join(f"{text} {row.unit}" for text in (one, *row.texts))
     options = (f"{one}–{row.texts[0]} {row.unit}", stages) if is_pair else (stages,)
+    if is_pair and mark.text == "," and not mark.gap and f"{one}{row.texts[0]}".isdigit():
+        # `25, 5 N·m`: a blank behind the decimal comma.
+        options = (f"{one}.{row.texts[0]} {row.unit}", *options)
     return Unread(f'"{one}" has no unit', at=mark.start, options=options, span=span)
 
 
@@ -375,23 +366,3 @@ def lost_plus_minus(scan: Scan, one: Torque, two: Torque, start: int, at: int) -
 def says_more(rest: str) -> bool:
     """Whether a text that is left over changes the value before it: a number, a limit or a direction."""
     return bool(_TELLING.search(rest.casefold()))
-
-
-def lost_nought(scan: Scan) -> Unread | None:
-    """`,8 N·m`: the nought before the decimal mark is missing."""
-    token, after = scan.token, scan.ahead()
-    if token.text not in (",", ".") or after.kind != "number" or after.gap or not after.text.isdigit():
-        return None
-    message = f'"{token.text}{after.text}" begins with its decimal mark; a nought is missing'
-    return Unread(message, at=token.start, options=(f"0.{after.text}",), span=(token.start, after.end))
-
-
-def unit_first(scan: Scan) -> Unread | None:
-    """`N·m 25`: the unit stands before its number."""
-    unit = spelled(scan.found, scan.at, scan.folded.text, scan.known)
-    if unit is None or BY_SYMBOL[unit.symbol].kind != "torque":
-        return None
-    start, end = scan.token.start, scan.found[unit.after - 1].end
-    rest = scan.folded.text[end:].lstrip(" :=.")
-    message = f'"{unit.written}" stands before its value; the value comes first'
-    return Unread(message, at=start, options=(f"{rest} {unit.symbol}",), span=(start, len(scan.folded.text)))

@@ -5,10 +5,12 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from torqref.document.escape import escape
 from torqref.document.nearest import nearest
-from torqref.quantity.scan import Scan
-from torqref.quantity.spelling import symbols
-from torqref.quantity.units import TORQUE_SYMBOLS
+from torqref.quantity.bounds import Bounds
+from torqref.quantity.scan import Scan, Unread
+from torqref.quantity.spelling import spelled, symbols
+from torqref.quantity.units import BY_SYMBOL, TORQUE_SYMBOLS
 
 # The letter O beside a digit is a nought, and a small L or a capital I is a one.
 _NOUGHT = re.compile(r"(?<=[\d.,])[oO](?![a-zA-Z])|(?<![a-zA-Z])[oO](?=[\d.,])")
@@ -65,3 +67,43 @@ def _is_close(letters: str, near: str) -> bool:
 def torque_words() -> list[str]:
     """Spellings of torque units in one word: what a mistyped unit is compared with."""
     return [word for word, symbol in symbols().items() if symbol in TORQUE_SYMBOLS and " " not in word]
+
+
+def lost_nought(scan: Scan) -> Unread | None:
+    """`,8 N·m`: the nought before the decimal mark is missing."""
+    token, after = scan.token, scan.ahead()
+    if token.text not in (",", ".") or after.kind != "number" or after.gap or not after.text.isdigit():
+        return None
+    message = f'"{token.text}{after.text}" begins with its decimal mark; a nought is missing'
+    return Unread(message, at=token.start, options=(f"0.{after.text}",), span=(token.start, after.end))
+
+
+def unit_first(scan: Scan) -> Unread | None:
+    """`N·m 25`: the unit stands before its number."""
+    unit = spelled(scan.found, scan.at, scan.folded.text, scan.known)
+    if unit is None or BY_SYMBOL[unit.symbol].kind != "torque":
+        return None
+    start, end = scan.token.start, scan.found[unit.after - 1].end
+    rest = scan.folded.text[end:].lstrip(" :=.")
+    message = f'"{unit.written}" stands before its value; the value comes first'
+    return Unread(message, at=start, options=(f"{rest} {unit.symbol}",), span=(start, len(scan.folded.text)))
+
+
+def middle_point(scan: Scan, bounds: Bounds) -> Unread | None:
+    """`12·5 lb ft`: pages of the old days print the decimal point in the middle."""
+    after = scan.ahead()
+    if scan.token.text != "·" or scan.token.gap or after.gap or after.kind != "number":
+        return None
+    one, start = scan.written(bounds.numbers[-1]), bounds.numbers[-1].start
+    message = f'"{one}·{after.text}" may have a decimal point in the middle of the line'
+    options = (f"{one}.{after.text}",)
+    return Unread(message, at=scan.token.start, options=options, span=(start, after.end), topic="middle")
+
+
+def letter_for_digit(scan: Scan) -> Unread | None:
+    """`2O N·m`: a letter where a digit is meant."""
+    meant = "" if scan.token.gap else digits_for_letters(scan.folded.text)
+    if not meant:
+        return None
+    message = f'"{escape(scan.written(scan.token))}" is a letter; a digit is expected'
+    return Unread(message, at=scan.token.start, options=(meant,))

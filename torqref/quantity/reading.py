@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 
 from torqref.document.refusal import Refusal
@@ -14,6 +15,8 @@ from torqref.quantity.spelling import spelled, symbols
 from torqref.quantity.term import Angle, Term, Torque
 from torqref.quantity.units import TORQUE_SYMBOLS
 
+# Marks of no width and no direction of their own: they change nothing of what is seen.
+_NO_WIDTH = dict.fromkeys(map(ord, "\u00ad\u200b\u200c\u200d\u200e\u200f\u2060\ufeff"))
 _EXPECTED = "a value such as 24 N·m or 30 N·m + 90° is expected"
 
 
@@ -42,11 +45,19 @@ def _term(text: str) -> Term | Refusal:
     """Read once: a library prints the same values again and again, and its checks read them once more."""
     folded = fold(text)
     if isinstance(folded, Refusal):
-        return folded
+        return _without_marks(text, folded)
     try:
         return _chain(folded)
     except Unread as unread:
         return refusal(folded, unread, _chain, _EXPECTED)
+
+
+def _without_marks(text: str, refused: Refusal) -> Refusal:
+    """What is left without the marks of no width that a copied value brings along."""
+    bare = text.translate(_NO_WIDTH)
+    if bare == text or isinstance(fold(bare), Refusal) or isinstance(read_term(bare), Refusal):
+        return refused
+    return replace(refused, readings=(bare.strip(),))
 
 
 def read_torque(text: str) -> Torque | Refusal:
@@ -77,12 +88,24 @@ def read_angle(text: str) -> Angle | Refusal:
     """
     term = read_term(text)
     if isinstance(term, Refusal):
-        return term
+        return _turned(text) or term
     stage = term.stages[0]
     if len(term.stages) == 1 and isinstance(stage, Angle):
         return stage
     angles = tuple(stage.text for stage in term.stages if isinstance(stage, Angle))
     return Refusal(text=text, message="one angle is expected, such as 90° or 1/4 turn", readings=angles)
+
+
+def _turned(text: str) -> Refusal | None:
+    """A bare number where a turn is expected: degrees, or a share of a turn."""
+    bare = text.strip()
+    readings = tuple(f"{bare}{unit}" for unit in ("°", " turn", " flats"))
+    if not bare.replace(",", ".").replace(".", "", 1).isdecimal():
+        readings = readings[1:]
+    found = tuple(reading for reading in readings if not isinstance(read_term(reading), Refusal))
+    if not found or not bare[:1].isdecimal() or not bare[-1:].isdecimal():
+        return None
+    return Refusal(text=text, message=f'"{bare}" has no unit; an angle is expected', readings=found)
 
 
 def read_unit(text: str) -> str | Refusal:

@@ -65,7 +65,8 @@ _LEAD = frozenset((
     "additional", "another", "more", "extra", "first", "second", "third", "fourth", "fifth", "final",
     "finally", "initial", "initially", "last", "lastly", "now", "again", "all", "bolts", "nuts", ":", "an",
     "the", "a", "by", "pull", "retorque", "retighten", "it", "them", "=", "tightening", "nominal",
-    "nominally", "stage", "step", "pass", "round", "phase",
+    "nominally", "anzugsdrehmoment", "anziehdrehmoment", "drehmoment", "couple", "de", "serrage", "coppia",
+    "di", "serraggio", "par", "apriete", "moment", "stage", "step", "pass", "round", "phase",
 ))  # fmt: skip
 _TRAIL = frozenset((
     "turn", "turns", "rotation", "angle", "further", "more", "additional", "extra", "torque", "clockwise",

@@ -30,7 +30,7 @@ _BEFORE: dict[str, Side] = {
         "low",
     ),
 }  # fmt: skip
-_AFTER: dict[str, Side] = {
+AFTER: dict[str, Side] = {
     **dict.fromkeys(
         (
             "max", "maximum", "or less", "or below", "at most", "at the most", "or lower", "maxi",
@@ -174,7 +174,7 @@ def _before_word(scan: Scan, bounds: Bounds) -> Bounds:
     here = scan.at
     in_bracket = bool(scan.accept(*OPEN))
     apart = bool(not in_bracket and bounds.unit and scan.accept(","))
-    side = scan.phrase(_AFTER)
+    side = scan.phrase(AFTER)
     if side is None or (in_bracket and not scan.accept(*CLOSE)) or (apart and not scan.is_done()):
         scan.at = here
         return bounds
@@ -188,7 +188,7 @@ def _before_word(scan: Scan, bounds: Bounds) -> Bounds:
 def _follows_limit(scan: Scan) -> bool:
     """Whether the number at the cursor has a limit word of its own behind it."""
     here = scan.at
-    found = amount(scan) is not None and (scan.unit(), scan.phrase(_AFTER))[1] is not None
+    found = amount(scan) is not None and (scan.unit(), scan.phrase(AFTER))[1] is not None
     scan.at = here
     return found
 
@@ -199,7 +199,7 @@ def _other_side(scan: Scan, bounds: Bounds, side: Side) -> Bounds:
         scan.accept(*_JOINTS)
         second = amount(scan) if scan.token.kind == "number" else None
         unit = scan.unit() if second else None
-        if second and scan.phrase(_AFTER) == OTHER[side]:
+        if second and scan.phrase(AFTER) == OTHER[side]:
             limits: dict[Side, Amount] = {side: number, OTHER[side]: second}
             return ranged(scan, limits["low"], limits["high"], unit, bounds.first)
         scan.at = here

@@ -30,6 +30,7 @@ class ConvertScreen(FieldsScreen):
     """One field; the answers move while it is typed."""
 
     name_shown = "convert"
+    main_help = "empty the line for the next value; from an empty line back"
 
     def __init__(self, *, text: str = "") -> None:
         """The field.

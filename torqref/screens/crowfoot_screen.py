@@ -60,6 +60,7 @@ class Asked:
 class CrowfootScreen(FieldsScreen):
     """Three fields, the number to set, the drawing and what it costs to be off."""
 
+    main_help = "to the next line; from an empty first line back"
     name_shown = "crowfoot"
 
     def __init__(self, *, text: str = "") -> None:

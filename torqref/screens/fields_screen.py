@@ -13,16 +13,27 @@ from textual import events
 
 from torqref.screens.field import Field
 from torqref.screens.foot import key_line
-from torqref.screens.key import LEAVE, Key
+from torqref.screens.key import LEAVE, Key, Move
 from torqref.screens.line import Line, Piece, fitted, shown, wrapped
 from torqref.screens.painted import PaintedScreen
 
 BARS = ("warn", "stop", "trouble")
 HELP_KEY = Key(letter="?", word="help", meaning="all keys", act="help")
+TYPE = Move(shown="letters", names=(), meaning="letters, digits and blanks are typed")
+EDITS = (
+    Move(shown="backspace", names=("backspace", "ctrl+h", "delete"), meaning="erase the last sign"),
+    Move(shown="ctrl+u", names=("ctrl+u",), meaning="empty the line"),
+    Move(shown="escape", names=("escape",), meaning="go back"),
+)
+BETWEEN = Move(
+    shown="arrows", names=("tab", "down", "shift+tab", "up"), meaning="up and down, tab too: another line"
+)
 
 
 class FieldsScreen(PaintedScreen):
     """A screen with fields; subclasses give `fields`, `picture`, `keys` and `main`."""
+
+    main_help = "the main key, and a foot switch"
 
     def __init__(self, fields: Sequence[Field]) -> None:
         """A screen whose first field is typed on.
@@ -45,10 +56,9 @@ class FieldsScreen(PaintedScreen):
         """The signs that work beside typing."""
         return (HELP_KEY,)
 
-    def do_help(self) -> None:
-        """The help of this screen."""
-        told = {"keys": tuple(self.keys()), "lines": tuple(self.help_lines())}
-        self.torqref.show("help", main="the main key; letters, digits and blanks are typed", **told)
+    def moves(self) -> Sequence[Move]:
+        """Keys that edit, and keys that go from field to field."""
+        return (TYPE, *EDITS[:-1], *((BETWEEN,) if len(self.fields) > 1 else ()), EDITS[-1])
 
     # --- typing ---------------------------------------------------------------------------------
 
@@ -70,14 +80,12 @@ class FieldsScreen(PaintedScreen):
 
     def special(self, name: str) -> bool:
         """Editing and moving."""
-        if name in ("backspace", "ctrl+h", "delete"):
+        if name in EDITS[0].names:
             self._set(self.fields[self.active].erased())
         elif name == "ctrl+u":
             self._set(replace(self.fields[self.active], text=""))
-        elif name in ("tab", "down"):
-            self.move(1)
-        elif name in ("shift+tab", "up"):
-            self.move(-1)
+        elif len(self.fields) > 1 and name in BETWEEN.names:
+            self.move(1 if name in ("tab", "down") else -1)
         elif name == "escape":
             self.leave()
         else:

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from torqref.screens.key import Key
+from torqref.screens.key import Key, Move
 from torqref.screens.line import Line, Piece, block, line, shown, wrapped
 from torqref.screens.painted import PaintedScreen
 
 DEFER = "The manufacturer's service information and licensed practice come first."
-MAIN_KEY = "or space: the main key, and a foot switch"
 _ALWAYS = (
     ("ctrl+l", "paint everything again"),
     ("ctrl+z", "put the program aside (on Linux and macOS); `fg` brings it back"),
@@ -23,15 +22,24 @@ class HelpScreen(PaintedScreen):
     name_shown = "help"
     heading = "keys and help"
 
-    def __init__(self, *, keys: Sequence[Key] = (), lines: Sequence[str] = (), main: str = MAIN_KEY) -> None:
+    def __init__(
+        self,
+        *,
+        keys: Sequence[Key] = (),
+        moves: Sequence[Move] = (),
+        lines: Sequence[str] = (),
+        main: str = PaintedScreen.main_help,
+    ) -> None:
         """The help of one screen.
 
         Args:
             keys: the keys of that screen.
+            moves: the keys without a character that work there.
             lines: what else there is to say.
             main: what enter does there.
         """
         super().__init__()
+        self.told_moves = tuple(moves)
         self.told_main = main
         self.told_keys = tuple(keys)
         self.told_lines = (*lines, DEFER)
@@ -68,7 +76,7 @@ class HelpScreen(PaintedScreen):
         rows = self._rows(width)
         room = self._room()
         more = len(rows) > (self.page + 1) * room
-        end = "enter = more" if more else "enter = back"
+        end = "enter = more, q = back" if more else "enter = back"
         head = line((f" {shown(self.heading)} ", "title"))
         page = rows[self.page * room : (self.page + 1) * room]
         return (*block((head, *page), width, height - 1), *block((line((f" {end} ", "key")),), width, 1))
@@ -84,7 +92,7 @@ class HelpScreen(PaintedScreen):
         yield from _row("enter", self.told_main, width, ascii_only)
         for key in self.told_keys:
             yield from _row(key.letter, f"{key.word}: {key.meaning}", width, ascii_only)
-        for name, meaning in _ALWAYS:
+        for name, meaning in (*((move.shown, move.meaning) for move in self.told_moves), *_ALWAYS):
             yield from _row(name, meaning, width, ascii_only)
         for sentence in self.told_lines:
             yield from wrapped(shown(sentence, ascii_only=ascii_only), width - 1, indent=2)
@@ -92,6 +100,6 @@ class HelpScreen(PaintedScreen):
 
 def _row(key: str, meaning: str, width: int, ascii_only: bool) -> Iterator[Line]:
     first = True
-    for part in wrapped(shown(meaning, ascii_only=ascii_only), max(10, width - 9)):
+    for part in wrapped(shown(meaning, ascii_only=ascii_only), max(10, width - max(9, len(key) + 3))):
         yield (Piece(f" {key:<6} " if first else " " * 8, "key" if first else "plain"), Piece(" "), *part)
         first = False

@@ -82,7 +82,7 @@ class Showing:
         options: digit and words of what may be chosen now.
         keys: the keys that work now.
         listed: a list in place of the step, or None.
-        page: which page of the words or of the list, from 0; -1 for the one that has the present step.
+        start: from which line of the words or of the list; -1 for the page that has the present step.
         message: what became of the last key.
         refused: whether that was a refusal.
         prompt: the line being typed.
@@ -93,7 +93,7 @@ class Showing:
     options: tuple[tuple[int, str], ...] = ()
     keys: tuple[Key, ...] = ()
     listed: Listed | None = None
-    page: int = 0
+    start: int = 0
     message: str = ""
     refused: bool = False
     prompt: Prompt | None = None
@@ -106,30 +106,41 @@ class Showing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """The painted screen, how many pages its words take in this room, and which one it shows."""
+    """The painted screen; from which line it shows the words, and where the next page begins, 0 for none."""
 
     lines: tuple[Line, ...]
-    pages: int = 1
-    page: int = 0
+    start: int = 0
+    next: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
-    """One page of many lines: which of how many."""
+    """As many of the lines as there is room for, from one of them on.
+
+    Args:
+        lines: those that are shown, filled up where a page before was longer.
+        start: the first of them.
+        next: the first one of the next page, 0 where this is the last.
+        where: which page of how many, in words.
+    """
 
     lines: tuple[Line, ...]
-    number: int
-    count: int
+    start: int
+    next: int
+    where: str = ""
 
     @classmethod
-    def of(cls, lines: tuple[Line, ...], room: int, number: int) -> Page:
-        """The page with this number, or the last one where there are fewer."""
+    def of(cls, lines: tuple[Line, ...], room: int, start: int) -> Page:
+        """The page from this line on; from -1 the one that has the present step."""
         room = max(1, room)
-        count = max(1, -(-len(lines) // room))
-        here = next((row for row, said in enumerate(lines) if _is_now(said)), 0) // room
-        number = min(number, count - 1) if number >= 0 else here
-        kept = lines[number * room : (number + 1) * room]
-        return cls(lines=(*kept, *(EMPTY,) * (room - len(kept))), number=number, count=count)
+        if start < 0:
+            here = next((row for row, said in enumerate(lines) if _is_now(said)), 0)
+            start = here // room * room
+        start = start if start < len(lines) else 0
+        kept, end = lines[start : start + room], start + room
+        filled = (*kept, *(EMPTY,) * (room - len(kept))) if start else kept
+        where = f"{-(-start // room) + 1} of {-(-len(lines) // room)}"
+        return cls(lines=filled, start=start, next=end if end < len(lines) else 0, where=where)
 
 
 def _is_now(row: Line) -> bool:
@@ -148,11 +159,11 @@ def paint_job(showing: Showing, width: int, height: int) -> Sheet:
     body = tuple(_body(showing, width, free))
     wants = {name: len(lines) for name, lines in parts.items()} | {"body": len(body), "list": listed}
     rows = _spaced(allot(height, wants, names, table=ROWS, cut=CUT))
-    page = Page.of(body, rows.get("body", 0), showing.page)
+    page = Page.of(body, rows.get("body", 0), showing.start)
     parts |= {"body": page.lines, "list": tuple(_window(showing, width, rows.get("list", 0)))}
     parts |= _with_keys(showing, rows, page, width)
     lines = block(_stacked(parts, rows, width, height), width, height)
-    return Sheet(lines=lines, pages=page.count, page=page.number)
+    return Sheet(lines=lines, start=page.start, next=page.next)
 
 
 def _spaced(rows: dict[str, int]) -> dict[str, int]:
@@ -364,10 +375,13 @@ def _say(showing: Showing, width: int) -> Iterator[Line]:
 
 def _keys(showing: Showing, page: Page, width: int) -> Line:
     """The main key and as many others as there is room for; the help comes last and always fits."""
-    more = page.number + 1 < page.count
-    word = f"more, {page.number + 1} of {page.count}" if more else _main(showing)
+    listed = showing.listed is not None
+    more = bool(page.next or (listed and page.start))
+    word = f"more, {page.where}" if more else _main(showing)
     told = [("enter", word)] if word else []
-    if showing.listed is None:
+    if listed:
+        told += [("q", "back")] if more else []
+    else:
         told += [(key.letter, key.word) for key in showing.keys if key.letter not in IN_HELP]
     said: list[Piece] = []
     room = width - len("  h help")

@@ -9,7 +9,7 @@ from textual import events
 from torqref.screens.bell import sound
 from torqref.screens.job_keys import HELP, keys_of
 from torqref.screens.job_panel import Listed, Showing, paint_job
-from torqref.screens.key import Key
+from torqref.screens.key import LEAVE, MAIN, Key
 from torqref.screens.line import Line
 from torqref.screens.painted import PaintedScreen
 from torqref.walk.job_moment import JobMoment
@@ -43,6 +43,8 @@ _TOLD = {"undo": "taken back", "later": "put off", "note": "kept", "order": "wor
 # What a reading can begin with beside a digit.
 _SIGNS = frozenset("-+−.")
 _MOST = 9
+# Keys that mean the same whatever is shown.
+_ALWAYS = frozenset({"ctrl+l", "ctrl+z", *LEAVE})
 
 
 class JobScreen(PaintedScreen):
@@ -63,13 +65,10 @@ class JobScreen(PaintedScreen):
         self.shown = self._look()
         self.listed: Listed | None = None
         self.choosing = ""
-        self.page = 0
-        self.pages = 1
+        self.start = self.next = 0
         self.order_asked = False
         self.refused = False
         self.message = " ".join(notes)
-
-        self.turned = False
 
     # --- what is shown --------------------------------------------------------------------------
 
@@ -89,14 +88,19 @@ class JobScreen(PaintedScreen):
             sound(self, 2)
         self.repaint()
 
+    def on_resize(self, event: events.Resize) -> None:
+        """Another size breaks the words elsewhere: they are shown from their beginning."""
+        self.start = -1 if self.listed is not None and self.listed.steps else 0
+        super().on_resize(event)
+
     def picture(self, width: int, height: int) -> Sequence[Line]:
         """What the core says now, laid out for this room."""
         moment = self.session.moment()
         if moment != self.moment:
-            self.moment, self.page = moment, 0
+            self.moment, self.start = moment, 0
         self.shown = self._look()
         sheet = paint_job(self.showing(), width, height)
-        self.pages, self.page = sheet.pages, sheet.page
+        self.start, self.next = sheet.start, sheet.next
         return sheet.lines
 
     def _look(self) -> JobView:
@@ -110,7 +114,7 @@ class JobScreen(PaintedScreen):
             options=self._options(),
             keys=tuple(self.keys()),
             listed=self.listed,
-            page=self.page,
+            start=self.start,
             message=self.message,
             refused=self.refused,
             prompt=self.prompt,
@@ -140,30 +144,36 @@ class JobScreen(PaintedScreen):
         return HELP
 
     def take(self, event: events.Key) -> None:
-        """A key that does not choose ends the choosing; one that does not turn a list ends the list."""
-        choosing, listed, typing = self.choosing, self.listed, self.prompt is not None
-        super().take(event)
-        if choosing and self.choosing == choosing:
-            self.choosing = ""
-        if (
-            listed is not None
-            and self.listed is listed
-            and self.prompt is None
-            and (typing or not self.turned)
-        ):
+        """While there is something to choose or a list to read, other keys only go back."""
+        if self.prompt is not None or event.key in _ALWAYS:
+            super().take(event)
+            if self.prompt is None:
+                self._list(None)
+        elif self.choosing:
+            self.message = ""
+            digit = event.character if event.character and event.character in "0123456789" else ""
+            if digit:
+                self._pick(int(digit))
+            else:
+                self.choosing = ""
+        elif self.listed is not None:
+            self._turn(event)
+        else:
+            super().take(event)
+
+    def _turn(self, event: events.Key) -> None:
+        """The main key turns the list round and round; any other one goes back."""
+        if event.key in MAIN and (self.next or self.start):
+            self.start = self.next
+        else:
             self._list(None)
-        self.turned = False
 
     def main(self) -> None:
         """The main key: the next page of the words, done, the walk of a group, or put down at a wait."""
-        if self.choosing:
-            return
-        if self.page + 1 < self.pages:
-            self.page += 1
-            self.turned = True
-        elif self.listed is None:
-            kind = self.moment.kind
-            _MAIN.get(kind, JobScreen._press_main)(self)
+        if self.next:
+            self.start = self.next
+        else:
+            _MAIN.get(self.moment.kind, JobScreen._press_main)(self)
 
     def _press_main(self) -> None:
         self._told(self.session.press(seen=self.moment))
@@ -173,13 +183,9 @@ class JobScreen(PaintedScreen):
 
     def digit(self, character: str) -> None:
         """A digit answers a question or a choice, or begins a reading."""
-        if self.choosing:
-            self._pick(int(character))
-        elif self.listed is not None:
-            return
-        elif self.moment.kind == "reading":
+        if self.moment.kind == "reading":
             self._ask("measure", character)
-        elif self.page + 1 < self.pages:
+        elif self.next:
             self._refuse("There is more to read: enter turns the page.")
         elif len(self.moment.options) > _MOST:
             self._ask("answer", character)
@@ -188,8 +194,6 @@ class JobScreen(PaintedScreen):
 
     def typed(self, character: str) -> bool:
         """A sign can begin a reading; any other letter means nothing now."""
-        if self.listed is not None or self.choosing:
-            return True
         if self.moment.kind == "reading" and character in _SIGNS:
             self._ask("measure", character)
         else:
@@ -280,7 +284,7 @@ class JobScreen(PaintedScreen):
     def come_back(self, told: Sequence[str], refused: str) -> None:
         """The walk was left: what became of it."""
         self.message, self.refused = refused or "; ".join(told), bool(refused)
-        self.page = 0
+        self.start = 0
 
     # --- leaving --------------------------------------------------------------------------------
 
@@ -311,7 +315,7 @@ class JobScreen(PaintedScreen):
     # --- acting ---------------------------------------------------------------------------------
 
     def _list(self, listed: Listed | None) -> None:
-        self.listed, self.page = listed, -1 if listed is not None and listed.steps else 0
+        self.listed, self.start = listed, -1 if listed is not None and listed.steps else 0
 
     def _ask(self, word: str, text: str = "") -> None:
         self.refused = False
@@ -345,7 +349,7 @@ class JobScreen(PaintedScreen):
             self._refuse(reply.refused)
             return
         before, self.moment = self.moment, self.session.moment()
-        self.message, self.refused, self.page = reply.told or told, False, 0
+        self.message, self.refused, self.start = reply.told or told, False, 0
         sound(self, _strokes(self.moment, before))
         if self.session.progress.paused:
             self.leave()

@@ -32,6 +32,25 @@ class Key:
     act: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Move:
+    """Keys without a character that a screen takes; each of them has another way beside it.
+
+    Args:
+        shown: how the help calls them.
+        names: how the terminal calls them.
+        meaning: what they do, for the help.
+    """
+
+    shown: str
+    names: tuple[str, ...]
+    meaning: str
+
+
+# What moves a mark through a list, or through pages.
+ARROWS = ("up", "down", "pageup", "pagedown", "home", "end")
+
+
 def letter_of(event: KeyEvent) -> str:
     """The character of a key press in small letters, so that a stuck caps lock does no harm; else empty."""
     character = event.character or ""

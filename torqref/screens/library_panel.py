@@ -16,6 +16,7 @@ from torqref.screens.line import Line, Piece, block, fitted, shown, sides, width
 
 if TYPE_CHECKING:
     from torqref.library.group import Group
+    from torqref.walk.open_job import OpenJob
     from torqref.walk.standing import Standing
 
 # From this width a row has room for the values, and marks are written out.
@@ -40,6 +41,7 @@ class Showing:
         ask: that question.
         message: what became of the last key.
         refused: whether the message is a refusal.
+        hint: what to do, for somebody who sees this for the first time.
         keys: the line of keys.
         ascii_only: whether to keep to ASCII signs.
         reading: whether the library is still being read.
@@ -55,6 +57,7 @@ class Showing:
     ask: str = ""
     message: str = ""
     refused: bool = False
+    hint: str = ""
     keys: Line = ()
     ascii_only: bool = False
     reading: bool = False
@@ -63,7 +66,7 @@ class Showing:
     @property
     def is_asking(self) -> bool:
         """Whether the foot holds a question or a message."""
-        return bool(self.options or self.message)
+        return bool(self.options or self.message or self.hint)
 
     def safe(self, text: str) -> str:
         """Text as it may go to the terminal."""
@@ -108,6 +111,8 @@ def _foot(showing: Showing, width: int) -> Iterator[Line]:
         for part in wrapped(showing.safe(showing.message), width - 2, tone):
             yield fitted((Piece(" ", tone), *part), width, tone)
     else:
+        hint = wrapped(showing.safe(showing.hint), width - 2, "strong")
+        yield from ((Piece(" ", "strong"), *part) for part in hint)
         yield from _detail(showing, width)
 
 
@@ -133,7 +138,7 @@ def _lit(piece: Piece) -> Piece:
 
 def _standing(showing: Showing, place: int, width: int) -> Line:
     """An open walk: its number, what it is, where it stands."""
-    number, standing = showing.rows.standings[place]
+    number, standing = showing.rows.standings[place - len(showing.rows.jobs)]
     where = f"bay {standing.elsewhere}: " if standing.elsewhere else ""
     title = showing.safe(f"{where}{standing.title}")
     rest = showing.safe(", ".join(standing.words))
@@ -146,6 +151,19 @@ def _standing(showing: Showing, place: int, width: int) -> Line:
     taken = min(cells(title), max(24, room * 6 // 10))
     rest = cut(rest, room - taken - 2)
     return (*lead, Piece(cut(title, taken), "strong"), Piece(f"  {rest}", "quiet"))
+
+
+def _job(showing: Showing, place: int, width: int) -> Line:
+    """An open job: its number, what it is, how far it is."""
+    number, job = showing.rows.jobs[place]
+    where = f"bay {job.elsewhere}: " if job.elsewhere else ""
+    title, rest = showing.safe(f"{where}{job.title}"), showing.safe(", ".join(job.words))
+    lead = (Piece(f" {number} ", "key"), Piece(" JOB ", "stop" if job.is_due else "strong"))
+    room = width - width_of(lead)
+    if room < _ROOM_FOR_WORDS:
+        return (*lead, Piece(cut(title, room), "strong"))
+    taken = min(cells(title), max(24, room // 2))
+    return (*lead, Piece(cut(title, taken), "strong"), Piece(f"  {cut(rest, room - taken - 2)}", "quiet"))
 
 
 def _quick(showing: Showing, place: int, width: int) -> Line:
@@ -192,6 +210,7 @@ def _name_room(showing: Showing) -> int:
 
 
 _ROWS: dict[Kind, Callable[[Showing, int, int], Line]] = {
+    "job": _job,
     "open": _standing,
     "problem": _problem,
     "quick": _quick,
@@ -258,9 +277,11 @@ def _detail(showing: Showing, width: int) -> Iterator[Line]:
 
 def _said(rows: Rows, place: int) -> Iterator[tuple[str, str]]:
     """The sentences on a row, with their tones."""
-    standing, group = rows.standing(place), rows.group(place)
+    standing, group, job = rows.standing(place), rows.group(place), rows.job(place)
     if group is not None:
         yield from _of_group(group)
+    elif job is not None:
+        yield from _of_job(job)
     elif standing is not None:
         yield from _of_standing(standing)
     elif rows.kind(place) == "quick" and rows.typed is not None:
@@ -297,6 +318,18 @@ def _of_standing(standing: Standing) -> Iterator[tuple[str, str]]:
     at = begun.started[:16].replace("T", " ")
     yield ", ".join(part for part in (f"begun {at}", begun.by) if part), "quiet"
     yield begun.id, "quiet"
+
+
+def _of_job(job: OpenJob) -> Iterator[tuple[str, str]]:
+    header, practice = (
+        job.record.header,
+        f"{PRACTICE.partition(':')[0]}: " if job.record.plan.invented else "",
+    )
+    yield f"{practice}{', '.join(job.words)}", "practice" if practice else "strong"
+    yield job.title, "plain"
+    at = header.started[:16].replace("T", " ")
+    yield ", ".join(part for part in (f"begun {at}", header.by) if part), "quiet"
+    yield header.id, "quiet"
 
 
 def window_top(selected: int, top: int, room: int, count: int) -> int:

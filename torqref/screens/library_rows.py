@@ -1,4 +1,4 @@
-"""The rows of the library screen: open walks, a problem, a quick walk with what was typed, groups.
+"""The rows of the library screen: open jobs and walks, a problem, a quick walk with what was typed, groups.
 
 No row is made before it is looked at. What they hold is loaded by whoever reads it, after the first paint.
 """
@@ -7,16 +7,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, TypeVar
 
 from torqref.document.problem import Problem
 
 if TYPE_CHECKING:
     from torqref.library.group import Group
     from torqref.library.quick import Typed
+    from torqref.walk.open_job import OpenJob
     from torqref.walk.standing import Standing
 
-Kind = Literal["open", "problem", "quick", "group", "nothing"]
+Begun = TypeVar("Begun", "Standing", "OpenJob")
+Kind = Literal["job", "open", "problem", "quick", "group", "nothing"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,12 +26,14 @@ class Rows:
     """What is listed, from top to bottom.
 
     Args:
+        jobs: open jobs that fit what was typed, each with its number.
         standings: open walks that fit what was typed, each with its number.
         problems: all problems of the files; the first one is a row.
         typed: what was typed, where it reads as a value; else None.
         groups: the groups that fit.
     """
 
+    jobs: tuple[tuple[int, OpenJob], ...] = ()
     standings: tuple[tuple[int, Standing], ...] = ()
     problems: tuple[Problem, ...] = ()
     typed: Typed | None = None
@@ -38,7 +42,12 @@ class Rows:
     @property
     def above(self) -> int:
         """How many rows stand above the groups."""
-        return len(self.standings) + bool(self.problems) + (self.typed is not None)
+        return self.begun + bool(self.problems) + (self.typed is not None)
+
+    @property
+    def begun(self) -> int:
+        """How many jobs and walks are open."""
+        return len(self.jobs) + len(self.standings)
 
     def __len__(self) -> int:
         """How many rows there are."""
@@ -48,15 +57,19 @@ class Rows:
         """What stands in a row."""
         if not 0 <= place < len(self):
             return "nothing"
-        if place < len(self.standings):
-            return "open"
+        if place < self.begun:
+            return "job" if place < len(self.jobs) else "open"
         if place >= self.above:
             return "group"
-        return "problem" if self.problems and place == len(self.standings) else "quick"
+        return "problem" if self.problems and place == self.begun else "quick"
+
+    def job(self, place: int) -> OpenJob | None:
+        """The open job in a row, or None where it holds none."""
+        return self.jobs[place][1] if self.kind(place) == "job" else None
 
     def standing(self, place: int) -> Standing | None:
         """The open walk in a row, or None where it holds none."""
-        return self.standings[place][1] if self.kind(place) == "open" else None
+        return self.standings[place - len(self.jobs)][1] if self.kind(place) == "open" else None
 
     def group(self, place: int) -> Group | None:
         """The group in a row, or None where it holds none."""
@@ -64,15 +77,15 @@ class Rows:
 
     def key(self, place: int) -> object:
         """What a row is, to find it again in another list."""
-        standing, group = self.standing(place), self.group(place)
-        if standing is not None:
-            return standing.record.header.id
+        begun, group = self.standing(place) or self.job(place), self.group(place)
+        if begun is not None:
+            return begun.record.header.id
         return (group.file, group.id) if group is not None else self.kind(place)
 
     @property
     def first(self) -> int:
         """The row to begin with: an open walk, a thread with its value, the first group, or what there is."""
-        if self.standings:
+        if self.begun:
             return 0
         if self.typed is not None and self.typed.thread is not None:
             # A bolt and its value are a whole job; a group with both may be another vehicle's.
@@ -80,18 +93,26 @@ class Rows:
         return self.above if self.groups else max(0, self.above - 1)
 
 
-def fitting(standings: Sequence[Standing], text: str) -> tuple[tuple[int, Standing], ...]:
-    """The open walks that fit what was typed, with their numbers: the one of this number, else by words.
+def fitting(
+    begun: Sequence[Begun], text: str, before: int = 0, total: int = 0
+) -> tuple[tuple[int, Begun], ...]:
+    """What is open and fits what was typed, with its number: the one of this number, else by words.
 
     Args:
-        standings: all open walks in their order.
+        begun: all open jobs or walks in their order.
         text: what was typed; nothing fits all.
+        before: how many rows are numbered before them.
+        total: how many rows are numbered in all.
     """
-    numbered = tuple(enumerate(standings, start=1))
-    chosen = tuple(pair for pair in numbered if text.strip() == str(pair[0]))
-    return chosen or tuple(pair for pair in numbered if _has_all(pair[1], text.casefold().split()))
+    numbered = tuple(enumerate(begun, start=before + 1))
+    number = text.strip()
+    if number.isascii() and number.isdigit() and 1 <= int(number) <= max(total, len(begun)):
+        return tuple(pair for pair in numbered if number == str(pair[0]))
+    return tuple(pair for pair in numbered if _has_all(pair[1], text.casefold().split()))
 
 
-def _has_all(standing: Standing, words: Sequence[str]) -> bool:
-    said = " ".join((standing.title, *standing.words, standing.record.header.plan.group)).casefold()
+def _has_all(begun: Standing | OpenJob, words: Sequence[str]) -> bool:
+    header = begun.record.header
+    group = header.plan.group if header.job is None else header.job.job
+    said = " ".join((begun.title, *begun.words, group)).casefold()
     return all(word in said for word in words)

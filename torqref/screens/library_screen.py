@@ -13,39 +13,22 @@ from textual.worker import get_current_worker
 
 from torqref.document.problem import Problem
 from torqref.screens.field import Field
-from torqref.screens.fields_screen import HELP_KEY, FieldsScreen
-from torqref.screens.key import Key
+from torqref.screens.fields_screen import FieldsScreen
+from torqref.screens.key import Key, Move
+from torqref.screens.library_keys import FIRST, HELP, KEYS, MOVES
 from torqref.screens.library_panel import Showing, digits_of, paint_library, room_for_rows, window_top
 from torqref.screens.library_rows import Rows, fitting
 from torqref.screens.line import Line
-from torqref.screens.resuming import TAKE_OVER, request_of, resumed
+from torqref.screens.resuming import TAKE_OVER, request_of, resumed, resumed_job
 
 if TYPE_CHECKING:
     from torqref.library.group import Group
     from torqref.library.quick import Typed
     from torqref.library.search import Index
+    from torqref.walk.open_job import OpenJob
     from torqref.walk.opening import Opening
     from torqref.walk.standing import Standing
 
-KEYS = (
-    Key(letter="+", word="quick", meaning="quick walk: a value that is in no library", act="quick"),
-    Key(
-        letter=":", word="records", meaning="walks and jobs so far: read, go on, write a page", act="records"
-    ),
-    Key(letter="!", word="loosen", meaning="loosen this group: in reverse and in rounds", act="loosen"),
-    Key(letter="=", word="convert", meaning="a value in other units", act="convert"),
-    Key(letter="@", word="crowfoot", meaning="what to set with a crowfoot on the wrench", act="crowfoot"),
-    HELP_KEY,
-    Key(letter="<", word="leave", meaning="leave the program; ctrl+c does the same", act="leave"),
-    Key(letter="*", word="colours", meaning="dark, light or one colour", act="theme"),
-)
-HELP = (
-    "Type words of the name, the thread or the value to find a group; enter opens the one that is marked.",
-    "The number of an open walk and enter goes on with it; enter alone takes the first one.",
-    "Arrows and page keys move the mark. Backspace erases; ctrl+u empties the line.",
-    "A value with its unit, such as M8 10.9 24 Nm, may be typed right here: enter makes it a quick walk.",
-    "P = practice values, invented. U = unverified: nobody typed the values a second time. N = no source.",
-)
 # How often a large library that is still being read is shown with what is there so far.
 _SHOW_EVERY = 0.4
 
@@ -69,6 +52,7 @@ class LibraryScreen(FieldsScreen):
     """All groups, open walks and due items; read after the first paint."""
 
     name_shown = "library"
+    main_help = "walk the group that is marked, or go on with the open walk"
 
     def __init__(self) -> None:
         """An empty list; what belongs in it is read after the first paint."""
@@ -76,6 +60,7 @@ class LibraryScreen(FieldsScreen):
         self.index: Index | None = None
         self.problems: tuple[Problem, ...] = ()
         self.record_problems: tuple[Problem, ...] = ()
+        self.jobs: tuple[OpenJob, ...] = ()
         self.standings: tuple[Standing, ...] = ()
         self.begun, self.reading = False, True
         self.read_at = 0.0
@@ -85,6 +70,8 @@ class LibraryScreen(FieldsScreen):
         self.choosing: tuple[str, ...] = ()
         self.loosen = False
         self.refused = False
+        self.first_run = False
+        self.opened = "Walk"
 
     # --- reading --------------------------------------------------------------------------------
 
@@ -101,14 +88,19 @@ class LibraryScreen(FieldsScreen):
         self.run_worker(self.read_library, thread=True, exclusive=True)
 
     def read_records(self) -> None:
-        """The walks that are open, and where they stand now."""
-        from torqref.walk.archive import open_records
+        """The jobs and walks that are open, and where they stand now; a job stands for its own walks."""
+        from torqref.walk.archive import journals, open_records
+        from torqref.walk.open_job import open_jobs
         from torqref.walk.standing import in_order, standing
 
         context = self.torqref.context
         found, self.record_problems = open_records(context.records)
+        self.first_run = not context.rack.wrenches and next(journals(context.records), None) is None
         now = context.clock()
-        self.standings = in_order(tuple(standing(record, now, context.bay) for record in found))
+        self.jobs = open_jobs(context.records, now, context.bay)
+        held = {job.record.header.id for job in self.jobs}
+        alone = (record for record in found if record.header.of_job not in held)
+        self.standings = in_order(tuple(standing(record, now, context.bay) for record in alone))
         self.list_anew()
         self.repaint()
 
@@ -154,7 +146,8 @@ class LibraryScreen(FieldsScreen):
         if last:
             self.special("ctrl+u")
             ended = " Its record: press :" if last == "finished" else ""
-            self.message, self.refused = f"Walk {last}.{ended}", False
+            self.message, self.refused = f"{self.opened} {last}.{ended}", False
+            self.opened = "Walk"
         if not self.begun:
             return
         if self._drafted() > self.read_at:
@@ -174,8 +167,10 @@ class LibraryScreen(FieldsScreen):
         text = self.text("find")
         here = self.rows.key(self.selected) if self.moved_by_hand else None
         told = sorted((*self.record_problems, *self.problems), key=lambda each: each.severity != "error")
+        begun = len(self.jobs) + len(self.standings)
         self.rows = Rows(
-            standings=fitting(self.standings, text),
+            jobs=fitting(self.jobs, text, total=begun),
+            standings=fitting(self.standings, text, len(self.jobs), begun),
             problems=() if text.strip() else tuple(each for each in told if each.severity != "hint"),
             typed=_typed(text),
             groups=tuple(match.group for match in self.index.search(text)) if self.index is not None else (),
@@ -188,7 +183,9 @@ class LibraryScreen(FieldsScreen):
         room = room_for_rows(height)
         self.top = window_top(self.selected, self.top, room, len(self.rows))
         kind = self.rows.kind(self.selected)
-        main = {"open": "go on", "problem": "all problems", "nothing": "nothing"}.get(kind, "walk")
+        main = {"open": "go on", "job": "go on", "problem": "all problems", "nothing": "nothing"}.get(
+            kind, "walk"
+        )
         showing = Showing(
             filter=self.field_lines(width)[0],
             rows=self.rows,
@@ -198,6 +195,7 @@ class LibraryScreen(FieldsScreen):
             options=self._options(),
             ask=self._ask(),
             message=self.message,
+            hint=self._first(),
             refused=self.refused,
             keys=self.key_line(width, main),
             ascii_only=self.look.ascii_only,
@@ -205,6 +203,11 @@ class LibraryScreen(FieldsScreen):
             room=room,
         )
         return paint_library(showing, width, height)
+
+    def _first(self) -> str:
+        """What to do, until something is typed or marked, or was walked."""
+        begun = self.moved_by_hand or bool(self.text("find")) or bool(self.choosing)
+        return FIRST if self.first_run and not begun else ""
 
     def _count(self) -> str:
         fitting, all_ = len(self.rows.groups), len(self.index.entries) if self.index is not None else 0
@@ -217,9 +220,10 @@ class LibraryScreen(FieldsScreen):
         return (*digits_of(self.choosing), *every) if self.choosing else ()
 
     def _ask(self) -> str:
-        standing = self.rows.standing(self.selected)
-        if standing is not None:
-            return f"Bay {standing.elsewhere} has this walk; take it over?"
+        standing, job = self.rows.standing(self.selected), self.rows.job(self.selected)
+        if standing is not None or job is not None:
+            bay, what = (standing.elsewhere, "walk") if standing else (job.elsewhere if job else "", "job")
+            return f"Bay {bay} has this {what}; take it over?"
         return "LOOSEN which place?" if self.loosen else "Which place?"
 
     # --- keys -----------------------------------------------------------------------------------
@@ -227,6 +231,10 @@ class LibraryScreen(FieldsScreen):
     def keys(self) -> Sequence[Key]:
         """Signs for what can be done beside typing."""
         return KEYS
+
+    def moves(self) -> Sequence[Move]:
+        """Keys that move the mark, and those that edit."""
+        return (MOVES, *super().moves())
 
     def help_lines(self) -> Sequence[str]:
         """What the help says about the library."""
@@ -246,11 +254,13 @@ class LibraryScreen(FieldsScreen):
             self._open("")
 
     def _chosen(self, choice: str) -> None:
-        standing = self.rows.standing(self.selected)
-        if standing is None:
+        standing, job = self.rows.standing(self.selected), self.rows.job(self.selected)
+        if standing is None and job is None:
             self._open(choice)
-        elif choice == TAKE_OVER[0]:
+        elif choice == TAKE_OVER[0] and standing is not None:
             self._resume(standing)
+        elif choice == TAKE_OVER[0] and job is not None:
+            self._go_on_with(job)
 
     def special(self, name: str) -> bool:
         """Arrows and page keys move the mark."""
@@ -279,9 +289,13 @@ class LibraryScreen(FieldsScreen):
 
     def _enter(self) -> None:
         standing, group = self.rows.standing(self.selected), self.rows.group(self.selected)
-        kind = self.rows.kind(self.selected)
+        kind, job = self.rows.kind(self.selected), self.rows.job(self.selected)
         if kind == "quick":
             self.do_quick()
+        elif job is not None and not job.elsewhere:
+            self._go_on_with(job)
+        elif job is not None:
+            self.choosing = TAKE_OVER
         elif kind == "problem":
             self.torqref.show("problems", problems=self.rows.problems)
         elif standing is not None and standing.elsewhere:
@@ -319,6 +333,15 @@ class LibraryScreen(FieldsScreen):
         record = standing.record
         group = None if record.header.plan.typed else self._group_of(record.header.plan.group)
         self._opened(resumed(record, group, self.torqref.context))
+
+    def _go_on_with(self, job: OpenJob) -> None:
+        """Go on with a job where it stands."""
+        opening = resumed_job(job.record, self._folders(), self.torqref.context)
+        if opening.session is None:
+            self._refuse(opening.refusal.sentence() if opening.refusal else "It cannot be opened.")
+        else:
+            self.opened = "Job"
+            self.torqref.show("job", session=opening.session, notes=opening.notes)
 
     def _group_of(self, identity: str) -> Group | None:
         """A group by its id; its own file is looked for while the library is still being read."""

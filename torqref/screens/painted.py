@@ -13,7 +13,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
 
-from torqref.screens.key import ENTER, LEAVE, MAIN, Key, letter_of
+from torqref.screens.key import ENTER, LEAVE, MAIN, Key, Move, letter_of
 from torqref.screens.line import Line
 from torqref.screens.look import Look
 from torqref.screens.painter import Painter
@@ -32,6 +32,8 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
     name_shown = ""
     # Whether the main key counts though it was pressed before the screen could be seen.
     main_ahead = True
+    # What enter does here, as the help says it.
+    main_help = "or space: the main key, and a foot switch"
 
     def __init__(self) -> None:
         """A screen with nothing typed."""
@@ -53,6 +55,10 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
 
     def keys(self) -> Sequence[Key]:
         """The keys that work now."""
+        return ()
+
+    def moves(self) -> Sequence[Move]:
+        """The keys without a character that work beside them, for the help."""
         return ()
 
     def help_lines(self) -> Sequence[str]:
@@ -187,7 +193,8 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
 
     def do_help(self) -> None:
         """The help of this screen."""
-        self.torqref.show("help", keys=tuple(self.keys()), lines=tuple(self.help_lines()))
+        told = {"keys": tuple(self.keys()), "moves": tuple(self.moves()), "lines": tuple(self.help_lines())}
+        self.torqref.show("help", main=self.main_help, **told)
 
     def do_leave(self) -> None:
         """Go back."""

@@ -37,6 +37,7 @@ class QuickScreen(FieldsScreen):
     """Two short fields; on the first bolt in ten seconds."""
 
     name_shown = "quick walk"
+    main_help = "to the next line, then start the walk; from an empty line back"
 
     def __init__(self, *, text: str = "") -> None:
         """The two fields.

@@ -14,7 +14,7 @@ from textual.worker import Worker, get_current_worker
 from torqref.document.problem import Problem
 from torqref.screens.field import Field
 from torqref.screens.fields_screen import HELP_KEY, FieldsScreen
-from torqref.screens.key import Key
+from torqref.screens.key import ARROWS, Key, Move
 from torqref.screens.library_panel import digits_of
 from torqref.screens.line import Line
 from torqref.screens.record_panel import Listed, notes_of, paint_records, rows_room
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 Found = tuple["Summary | None", tuple[Problem, ...]]
 
-READ = Key(letter="=", word="read", meaning="read this record as text, an open one too", act="read")
+READ = Key(letter="=", word="text", meaning="read this record as text, an open one too", act="read")
 FILES = Key(letter="!", word="files", meaning="everything that is wrong with the files", act="files")
 KEYS = (
     READ,
@@ -38,12 +38,13 @@ LAST_KEYS = (
     Key(letter="<", word="back", meaning="go back", act="leave"),
     Key(letter="*", word="colours", meaning="dark, light or one colour", act="theme"),
 )
+MOVES = Move(shown="arrows", names=ARROWS, meaning="up and down, by pages too: move the mark")
 HELP = (
     "Newest on top. Enter reads the record that is marked; one that is open goes on at the same bolt.",
     "Type words to narrow the list: part of a name, a person, a work order, a day such as 2027-03-01.",
-    "open shows what is not finished, due what waits, job only jobs. Backspace erases; ctrl+u empties.",
+    "open shows what is not finished, due what waits, job only jobs.",
     "by NAME, group G, order T, since DATE and until DATE look in that place only.",
-    "Arrows and page keys move the mark. Pages and rows go into the folder sheets beside the records.",
+    "Pages and rows are files in the folder sheets beside the records.",
     "P = practice values, invented. C = finished by values that were corrected in the library since.",
 )
 EMPTY = "No records yet. Walk a group, or a value with + in the library: each walk leaves its record here."
@@ -90,6 +91,7 @@ class RecordScreen(FieldsScreen):
     """Walks and jobs newest first; read after the first paint, in a thread of its own."""
 
     name_shown = "records"
+    main_help = "go on with the open walk that is marked; read any other record"
 
     def __init__(self) -> None:
         """An empty list; what belongs in it is read after the first paint."""
@@ -297,6 +299,10 @@ class RecordScreen(FieldsScreen):
     def keys(self) -> Sequence[Key]:
         """Signs for what can be done beside typing."""
         return (*KEYS, *((FILES,) if self.problems else ()), *LAST_KEYS)
+
+    def moves(self) -> Sequence[Move]:
+        """Keys that move the mark, and those that edit."""
+        return (MOVES, *super().moves())
 
     def help_lines(self) -> Sequence[str]:
         """What the help says about the records."""

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from torqref.library.source import PRACTICE
 from torqref.screens.foot import key_line
 from torqref.screens.head import head
-from torqref.screens.key import Key
+from torqref.screens.key import ARROWS, Key, Move
 from torqref.screens.line import Line, Piece, block, fitted, shown, wrapped
 from torqref.screens.painted import PaintedScreen
 from torqref.screens.resuming import group_today, resumed
@@ -28,8 +29,11 @@ KEYS = (
     Key(letter="q", word="back", meaning="back to the list", act="leave"),
     Key(letter="c", word="colours", meaning="dark, light or one colour", act="theme"),
 )
+MOVES = (
+    Move(shown="arrows", names=ARROWS, meaning="up and down, by lines and by pages"),
+    Move(shown="escape", names=("escape",), meaning="go back"),
+)
 HELP = (
-    "Enter turns the page; after the last one it goes back. Arrows and page keys turn it both ways.",
     "Printed is what the page of the manual says, set what the wrench was set to. Only what is called "
     "measured was shown by an instrument.",
     "Taken back: it was pressed and undone; it does not count and stays readable.",
@@ -39,11 +43,15 @@ _TONES = (
     ("Finished by values", "stop"),
 )  # fmt: skip
 
+# A number and its unit stay on one line; the sign between them meanwhile is one that no text has.
+_GAP, _TIE = re.compile(r"(?<=\d) (?=[A-Za-z]+[·.-][A-Za-z])"), "\ue000"
+
 
 class RecordTextScreen(PaintedScreen):
     """The text of one walk or one job."""
 
     name_shown = "record"
+    main_help = "or space: the next page; after the last one back"
 
     def __init__(self, *, summary: Summary) -> None:
         """Show a record.
@@ -137,8 +145,9 @@ class RecordTextScreen(PaintedScreen):
         for text, tone in self.told:
             if not text:
                 yield ()
-            safe = shown(text, ascii_only=self.look.ascii_only)
-            yield from ((Piece(" ", tone), *part) for part in wrapped(safe, width - 2, tone, indent=2))
+            safe = _GAP.sub(_TIE, shown(text, ascii_only=self.look.ascii_only))
+            for ((said, _),) in wrapped(safe, width - 2, tone, indent=2):
+                yield Piece(" ", tone), Piece(said.replace(_TIE, " "), tone)
 
     def _said(self, width: int) -> Iterator[Line]:
         """What became of the last key."""
@@ -158,10 +167,9 @@ class RecordTextScreen(PaintedScreen):
         """What the help says about the text of a record."""
         return HELP
 
-    def do_help(self) -> None:
-        """The help of this screen."""
-        told = {"keys": tuple(self.keys()), "lines": HELP}
-        self.torqref.show("help", main="or space: the next page, and after the last one back", **told)
+    def moves(self) -> Sequence[Move]:
+        """Keys that turn the page."""
+        return MOVES
 
     def _room(self) -> int:
         return max(1, self.size.height - 2 - len(tuple(self._said(self.size.width))))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from torqref.screens.context import Context
@@ -9,6 +11,8 @@ from torqref.screens.context import Context
 if TYPE_CHECKING:
     from torqref.library.group import Group
     from torqref.walk.archive import Record
+    from torqref.walk.job_archive import JobRecord
+    from torqref.walk.job_opening import JobOpening
     from torqref.walk.opening import Opening, Request
 
 TAKE_OVER = ("take it over", "leave it to them")
@@ -34,6 +38,24 @@ def resumed(record: Record, group: Group | None, context: Context) -> Opening:
     if group is None or record.header.plan.typed:
         return resume(record, request_of(context), context.clock, context.rack)
     return go_on(record, group, context.rack, request_of(context), context.clock)
+
+
+def resumed_job(record: JobRecord, folders: Sequence[Path], context: Context) -> JobOpening:
+    """Go on with an open job by its record; its groups as the library has them today.
+
+    Args:
+        record: the job.
+        folders: the library folders.
+        context: what comes from outside.
+    """
+    from torqref.library.shelf import find_groups
+    from torqref.walk.job_opening import resume_job
+    from torqref.walk.job_session import Bay
+
+    names = tuple(dict.fromkeys(step.group for step in record.plan.steps if step.group))
+    groups, _ = find_groups(names, folders)
+    bay = Bay(folder=context.records, name=context.bay, groups=groups, rack=context.rack)
+    return resume_job(record, bay, request_of(context), context.clock)
 
 
 def group_today(record: Record, context: Context) -> Group | None:

@@ -246,15 +246,35 @@ def _wrench_lines(record: Record) -> Iterator[str]:
         yield f"Wrench {wrench.id}: {wrench.name}{serial}{due}"
 
 
+# What an event is called for a reader; a kind that is not here is a word that everybody knows.
+_SAID = {
+    "gate": "stop passed",
+    "check-off": "ticked",
+    "round": "whole",
+    "moved": "moved in a recheck",
+    "verify": "second check",
+    "undo": "took back",
+    "later": "put off",
+    "skip": "left out",
+    "found": "as found",
+    "actual": "reading",
+    "measure": "reading",
+    "page": "the page says other",
+    "wrench": "another tool",
+    "pause": "put down",
+    "due": "waits",
+}
+
+
 def line_text(line: Line) -> str:
     """One event in words; the value as printed stands beside what was set, and a reading is called one."""
     event = line.event
     bolts = f" bolt {'+'.join(str(label) for label in event.bolts)}" if event.bolts else ""
-    stage = {"check-off": f" round {event.round}", "round": f" {event.round}"}.get(event.kind, "")
+    stage = f" round {event.round}" if event.round and event.kind in ("check-off", "round") else ""
     printed = f"printed {line.printed}" if line.printed else ""
     value = f"measured {event.value}" if line.measured else event.value
     parts = (printed, value, event.text, f"due {event.due}" if event.due else "")
     rest = ", ".join(part for part in parts if part)
     by = f" by {event.by}" if event.by else ""
     shown = bolts if event.kind != "round" or len(event.bolts) < 3 else " all"
-    return f"{event.kind}{stage}{shown}{by}" + (f": {rest}" if rest else "")
+    return f"{_SAID.get(event.kind, event.kind)}{stage}{shown}{by}" + (f": {rest}" if rest else "")

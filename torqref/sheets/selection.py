@@ -11,7 +11,6 @@ from torqref.walk.job_archive import JobRecord
 
 # Words that take the next one with them, as the options of the command do.
 _TAKING = {"group": "group", "by": "by", "order": "work_order", "since": "since", "until": "until"}
-TYPED = "group G, by NAME, order T, since 2027-03-01, until 2027-03-31, open, due"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -67,16 +67,36 @@ def _go_on(
     own: JobRecord, plan: JobPlan, bay: Bay, request: Request, clock: Callable[[], datetime]
 ) -> JobOpening:
     """The journal's own plan goes on; walks of other bays that stand open are left alone."""
-    journal, told = open_journal(own.told.path)
-    walks = {name: record.progress for name, record in own.walks.items()}
-    session = JobSession.start(own.header, journal, bay, clock, request.by, told.events, walks)
-    notes = [problem.sentence() for problem in told.problems]
+    opening = _resume(own, bay, request, clock)
+    notes = list(opening.notes)
     if replace(plan, facts=own.plan.facts) != own.plan:
         notes.append(
             "The job file or its groups have changed since this job began: it goes on by its own plan. "
             "--new begins one with the new file."
         )
-    return JobOpening(session=session, notes=tuple(notes))
+    return replace(opening, notes=tuple(notes))
+
+
+def resume_job(own: JobRecord, bay: Bay, request: Request, clock: Callable[[], datetime]) -> JobOpening:
+    """Go on with one job by its record alone, without its file.
+
+    Args:
+        own: the job as the folder has it.
+        bay: where it is worked on, with the groups it names as far as the library has them.
+        request: folder, bay and name.
+        clock: gives the time.
+    """
+    try:
+        return _resume(own, bay, request, clock)
+    except JournalError as error:
+        return JobOpening(refusal=Refusal(text=own.header.id, message=str(error).rstrip(".")))
+
+
+def _resume(own: JobRecord, bay: Bay, request: Request, clock: Callable[[], datetime]) -> JobOpening:
+    journal, told = open_journal(own.told.path)
+    walks = {name: record.progress for name, record in own.walks.items()}
+    session = JobSession.start(own.header, journal, bay, clock, request.by, told.events, walks)
+    return JobOpening(session=session, notes=tuple(problem.sentence() for problem in told.problems))
 
 
 def _begin(

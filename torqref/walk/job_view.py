@@ -79,7 +79,7 @@ def job_view(standing: Standing, moment: JobMoment, now: datetime) -> JobView:
         kind=moment.kind,
         title=f"{plan.name}, {plan.assembly}" if plan.assembly else plan.name,
         count=f"step {step.number} of {len(plan.steps)}" if step else "",
-        done=_done_text(standing),
+        done=done_text(standing),
         headline=_headline(standing, moment),
         call=_call(standing, moment),
         texts=(step.lines if step.kind == "page" else (step.title,)) if step else (),
@@ -100,7 +100,7 @@ def _said(word: str, words: tuple[tuple[str, str], ...]) -> bool:
     return any(said.split()[0] == word for said, _ in words)
 
 
-def _done_text(standing: Standing) -> str:
+def done_text(standing: Standing) -> str:
     """How far the repair is; steps that are not for this one are not counted."""
     steps = [step for step in standing.progress.plan.steps if standing.is_for(step)]
     left_out = sum(step.number in standing.progress.left_out for step in steps)

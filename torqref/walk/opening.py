@@ -114,6 +114,8 @@ def resume(
         rack: the wrenches and adapters at hand.
         news: what has changed outside, as its opening keeps it.
     """
+    if held := _held_by_job(record, request):
+        return Opening(refusal=held)
     wanted = Wanted(
         group=record.header.plan.group,
         place=record.header.plan.place,
@@ -132,6 +134,22 @@ def resume(
             journal.close()
         return Opening(refusal=Refusal(text=record.header.id, message=str(error).rstrip(".")))
     return Opening(session=session, notes=tuple(problem.sentence() for problem in told.problems))
+
+
+def _held_by_job(record: Record, request: Request) -> Refusal | None:
+    """Why a walk goes on nowhere but in its job; None where that job is over or not there any more."""
+    job = record.header.of_job
+    if not job or job == request.job:
+        return None
+    from torqref.walk.job_archive import read_job_record
+    from torqref.walk.journal import JOB_ENDING
+
+    path = record.told.path.with_name(f"{job}{JOB_ENDING}")
+    found = read_job_record(path, state_only=True)[0] if path.is_file() else None
+    if found is None or found.state not in ("open", "due"):
+        return None
+    message = f"this walk is a part of the job {job}, which stops it where another group has its turn"
+    return Refusal(text=record.header.id, message=message, readings=("the job, with `torqref job FILE`",))
 
 
 def go_on(

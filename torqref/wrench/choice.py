@@ -107,14 +107,15 @@ def overdue_words(offer: Offer, offers: tuple[Offer, ...]) -> str:
     """
     if not offer.overdue:
         return ""
-    ran_out = f"{offer.wrench.id} ran out {_ago(offer.days_overdue)}."
+    ran_out = f"{offer.wrench.id} ran out {ago(offer.days_overdue)}."
     other = next((each for each in offers if not each.blocked and not each.overdue), None)
     return (
         f"{ran_out} {other.wrench.id} covers this." if other else f"{ran_out} No wrench in date covers this."
     )
 
 
-def _ago(days: int) -> str:
+def ago(days: int) -> str:
+    """So many days ago, in words."""
     return "1 day ago" if days == 1 else f"{days} days ago"
 
 
@@ -139,7 +140,7 @@ def _reason(wrench: Wrench, setting: Setting, days: int) -> str:
         "below its certified range" if share < wrench.certified_from else "",
         f"nearest mark {off} off" if is_coarse(wrench, setting) else "",
         _FIT_WORDS[setting.verdict],
-        f"calibration ran out {_ago(days)}" if days else "",
+        f"calibration ran out {ago(days)}" if days else "",
     ]
     return ", ".join(word for word in words if word)
 

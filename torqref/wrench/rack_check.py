@@ -16,6 +16,9 @@ from torqref.wrench.rack import Adapter, Wrench
 # Two scales of one wrench end at the same torque, within what two sets of round marks can differ.
 _SAME_END = Fraction(1, 5)
 
+# Two people on one handle pull about this much, in N: common practice, no source.
+_HARDEST_PULL = 1500
+
 
 def check_wrench(wrench: Wrench, table: Table) -> None:
     """Tell what looks wrong with a wrench."""
@@ -46,6 +49,21 @@ def _length_given(wrench: Wrench, table: Table) -> None:
             "no effective length is given: no crowfoot sum without it",
             'Measure from the centre of the drive square to the mark on the grip: length = "290 mm".',
             "hint",
+        )
+
+
+def _length_fits(wrench: Wrench, table: Table) -> None:
+    """The pull at the grip that the end of the scale takes: nobody has more, so the unit may be wrong."""
+    if wrench.length is None:
+        return
+    metres = convert(wrench.length.value, wrench.length.unit, "m")
+    pull = max(convert(scale.high, scale.unit, "N·m") for scale in wrench.scales) / metres
+    if pull > _HARDEST_PULL:
+        table.tell(
+            "length",
+            f"{wrench.length.text} is short: the end of the scale would take {figures(pull)} N at the grip",
+            "Measure from the centre of the drive square to the mark on the grip, and look at the unit.",
+            "warning",
         )
 
 
@@ -122,6 +140,7 @@ def _measured(adapter: Adapter, table: Table) -> None:
 WRENCH_CHECKS: tuple[Callable[[Wrench, Table], None], ...] = (
     _tolerance_given,
     _length_given,
+    _length_fits,
     _calibration_given,
     _digits_fine,
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -55,7 +55,11 @@ def read_weight(text: str) -> Weight | Refusal:
     """
     found = read_measure(text)
     if isinstance(found, Refusal):
-        return found
+        bare = text.strip()
+        if not bare.replace(",", "").replace(".", "").isdecimal():
+            return found
+        readings = tuple(f"{bare} {unit}" for unit in ("kg", "lb", "N"))
+        return replace(found, message="this weight has no unit; kg, lb or N is expected", readings=readings)
     unit = _HANGING.get(found.unit, found.unit)
     if unit not in BY_SYMBOL or BY_SYMBOL[unit].kind != "force":
         return Refusal(
