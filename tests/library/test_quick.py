@@ -53,6 +53,9 @@ def group(text: str, arrangement: str = "2x5") -> Group:
         ("#10-24 20 in-lb", "#10-24 UNC", ["20 in-lb"]),
         ("M10 A2-70 30 N·m", "M10x1.5 A2-70", ["30 N·m"]),
         ("hand then 12 N·m then 24 N·m", "", ["hand", "12 N·m", "24 N·m"]),
+        ("M8: 25 N·m", "M8x1.25", ["25 N·m"]),
+        ("M8 8.8 bolts 25 N·m", "M8x1.25 8.8", ["25 N·m"]),
+        ("5/16 18 ft-lb", "5/16-18 UNC", ["18 ft-lb"]),
     ],
 )
 def test_value_thread_and_class_may_stand_anywhere(text: str, bolt: str, stages: list[str]) -> None:
@@ -66,9 +69,18 @@ def test_a_condition_is_kept_as_typed() -> None:
     assert group("M8 24 N·m oiled").condition == "oiled"
 
 
+@pytest.mark.parametrize("words", ["with threadlocker", "lightly oiled", "clean and dry"])
+def test_the_small_words_of_a_condition_are_part_of_it(words: str) -> None:
+    assert typed(f"M8 24 N·m {words}").condition == words
+    assert [stage.text for stage in typed(f"M8 30 N·m and 90° {words}").term.stages] == ["30 N·m", "90°"]
+
+
 @pytest.mark.parametrize(
     ("text", "offered"),
     [
+        ("M6 A2 8 N·m", "M6 A2-70 8 N·m"),
+        ("M6 stainless 8 N·m", "M6 A2-70 8 N·m"),
+        ("M10 grade 8 65 N·m", "M10 10.9 65 N·m"),
         ("M8 24", "M8 24 N·m"),
         ("24", "24 in-lb"),
         ("15 lbs", "15 ft-lb"),

@@ -261,3 +261,20 @@ def test_a_refusal_says_how_to_write_it(text: str) -> None:
     assert isinstance(refusal, Refusal)
     told = ("expected", "write", "too large", "more than", ";", "one after the other", "no stage", "be seen")
     assert refusal.readings or any(word in refusal.message for word in told), refusal.message
+
+
+@pytest.mark.parametrize("text", ["furlong", "psi", "rpm", "spanner"])
+def test_a_word_that_is_near_no_unit_is_refused_with_all_of_them(text: str) -> None:
+    refusal = read_unit(text)
+    assert isinstance(refusal, Refusal)
+    assert refusal.readings[:2] == ("N·m", "kN·m")
+
+
+@pytest.mark.parametrize(
+    ("text", "units"),
+    [("lbs", ("ft-lb", "in-lb")), ("kg", ("kgf·m", "kgf·cm", "kgf·mm")), ("mm", ("N·mm", "kgf·mm"))],
+)
+def test_half_a_unit_is_refused_with_every_unit_it_may_be_half_of(text: str, units: tuple[str, ...]) -> None:
+    refusal = read_unit(text)
+    assert isinstance(refusal, Refusal)
+    assert refusal.readings == units

@@ -45,7 +45,7 @@ BOLT = View(
     main="done",
     words=(("undo", "take the last press back"), ("trouble N", "something is wrong")),
 )
-UNVERIFIED = replace(BOLT, practice="", unverified="UNVERIFIED: no second person has typed these values")
+UNVERIFIED = replace(BOLT, practice="", worth="UNVERIFIED: no second person has typed these values")
 STOP = replace(
     BOLT,
     kind="stop",

@@ -29,6 +29,15 @@ from torqref.quantity.term import Angle, Stage, Term, Torque
 QUICK = "quick"
 TITLE = "typed at the vehicle"
 _MOST_WORDS = 30
+# What people write behind a word without meaning anything by it.
+_POINTS = ",;:"
+_FILLERS = frozenset(("with", "and", "lightly", "slightly", "clean", "freshly", "well"))
+_NOUNS = frozenset((
+    "bolt", "bolts", "nut", "nuts", "stud", "studs", "screw", "screws", "capscrew", "capscrews", "setscrew",
+    "setscrews", "fastener", "fasteners",
+))  # fmt: skip
+# Stainless without its strength, or an SAE grade on a metric thread: refused with what they may be.
+_HALF_A_CLASS = re.compile(r"a[1-5]|stainless(?: steel)?|(?:sae|grade|gr\.?|g)\s*\d(?:\.\d)?")
 _LONGEST_THREAD, _LONGEST_CLASS = 4, 3
 _LEAST = -1
 _BARE_THREAD = re.compile(r"\d+/\d+|#?\d+")
@@ -207,8 +216,9 @@ class _Attempt:
 
 def _attempts(words: tuple[str, ...]) -> Iterator[_Attempt]:
     """Every way worth trying, those that explain most words with the fewest cuts first."""
-    spoken = tuple(word for word in words if _is_condition(word))
-    plain = tuple(word for word in words if not _is_condition(word))
+    places = _of_condition(words)
+    spoken = tuple(word for place, word in enumerate(words) if place in places)
+    plain = _without_nouns(tuple(word for place, word in enumerate(words) if place not in places))
     for thread, rest in _threads(plain):
         for grade, left in _grades(rest, thread):
             yield _Attempt(
@@ -229,8 +239,27 @@ def _without(words: tuple[str, ...], left: tuple[str, ...]) -> tuple[str, ...]:
         if remaining and word == remaining[0]:
             remaining.pop(0)
         else:
-            cut.append(word.strip(",;"))
+            cut.append(word.strip(_POINTS))
     return tuple(cut)
+
+
+def _of_condition(words: tuple[str, ...]) -> frozenset[int]:
+    """The places of the words that say how the threads are, with the small words before them."""
+    found: set[int] = set()
+    for place in reversed(range(len(words))):
+        is_filler = words[place].casefold() in _FILLERS and place + 1 in found
+        if is_filler or _is_condition(words[place]):
+            found.add(place)
+    return frozenset(found)
+
+
+def _without_nouns(words: tuple[str, ...]) -> tuple[str, ...]:
+    """`M8 8.8 bolts 25 N·m` without its bolts; but `10 bolts` is a number of them and stays."""
+    return tuple(
+        word
+        for place, word in enumerate(words)
+        if place == 0 or words[place - 1].isdigit() or word.casefold().strip(_POINTS) not in _NOUNS
+    )
 
 
 def _is_condition(word: str) -> bool:
@@ -240,7 +269,7 @@ def _is_condition(word: str) -> bool:
 def _threads(words: tuple[str, ...]) -> Iterator[tuple[Thread | None, tuple[str, ...]]]:
     """Each run of words that is a thread, longest first, with the words that are left; then no thread."""
     for first, last in _windows(words, _LONGEST_THREAD):
-        text = " ".join(words[first:last]).strip(",;")
+        text = " ".join(words[first:last]).strip(_POINTS)
         if _BARE_THREAD.fullmatch(text) and not _leads(words, last):
             continue
         found = read_thread(text)
@@ -257,12 +286,13 @@ def _grades(
     # A class typed without its thread is read as for a metric one unless it names its family.
     judged = thread or _any_thread()
     for first, last in _windows(words, _LONGEST_CLASS):
-        text = " ".join(words[first:last]).strip(",;")
+        text = " ".join(words[first:last]).strip(_POINTS)
         bare = _BARE_CLASS.fullmatch(text) is not None
         if bare and last < len(words) and not _BEFORE_A_VALUE.match(words[last]):
             continue
         found = read_grade(text, judged)
-        if isinstance(found, Grade) or (found.readings and bare and thread is not None):
+        half = bare or _HALF_A_CLASS.fullmatch(text.casefold()) is not None
+        if isinstance(found, Grade) or (found.readings and half and thread is not None):
             yield found, words[:first] + words[last:]
 
 
@@ -296,7 +326,7 @@ def _read(attempt: _Attempt, text: str) -> Typed | Refusal:
         term=term,
         thread=attempt.thread,
         grade=attempt.grade,
-        condition=" ".join(word.strip(",;") for word in attempt.condition),
+        condition=" ".join(word.strip(_POINTS) for word in attempt.condition),
     )
 
 

@@ -48,12 +48,14 @@ class Line:
         cells: what stands in the columns that are known.
         others: what stands in the others, by the word over them.
         raw: the row as it was written.
+        extra: how many cells it has beyond the columns of the first row.
     """
 
     number: int
     cells: Mapping[str, str]
     others: Mapping[str, str] = field(default_factory=dict)
     raw: str = ""
+    extra: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,11 +121,22 @@ def _read(text: str, file: str) -> tuple[list[Line], list[Problem]] | Problem:
     names = [_column(cell) for cell in rows[0][1]]
     missing = [name for name in NEEDED if name not in names]
     if missing:
-        known = f"Columns: {', '.join(COLUMNS)}."
+        known = f"{_misspelt(rows[0][1], missing)}Columns: {', '.join(COLUMNS)}."
         return Problem(file=file, line=1, message=f"no column is named {' or '.join(missing)}", mend=known)
     heads = [cell.strip() for cell in rows[0][1]]
     lines = [_line(number, cells, names, heads, sign) for number, cells in rows[1:]]
+    if not lines:
+        return Problem(
+            file=file, message="the table has no row below its first", mend="Write a row for each value."
+        )
     return lines, list(_unknown(heads, names, file))
+
+
+def _misspelt(heads: Sequence[str], missing: Sequence[str]) -> str:
+    """`nam`: the word that may have been meant as a column that is missing."""
+    slips = ((head.strip(), nearest(head, _SPELLED)) for head in heads if not _column(head))
+    found = next(((head, near) for head, near in slips if near and _SPELLED[near] in missing), None)
+    return f'Did you mean "{found[1]}" and not "{escape(found[0])}"? ' if found else ""
 
 
 def _numbered(reader: Iterator[list[str]]) -> list[tuple[int, list[str]]]:
@@ -166,7 +179,9 @@ def _line(number: int, cells: list[str], names: list[str], heads: list[str], sig
             others[heads[place] if place < len(heads) and heads[place] else f"cell {place + 1}"] = text
     written = io.StringIO()
     csv.writer(written, delimiter=sign, lineterminator="").writerow(cells)
-    return Line(number=number, cells=found, others=others, raw=" ".join(written.getvalue().split("\n")))
+    extra = sum(bool(cell.strip()) for cell in cells[len(heads) :])
+    raw = " ".join(written.getvalue().split("\n"))
+    return Line(number=number, cells=found, others=others, raw=raw, extra=extra)
 
 
 # --- writing --------------------------------------------------------------------------------------
@@ -231,6 +246,10 @@ def _fault(group: str, line: Line, file: str) -> Problem | None:
     errors = [problem for problem in read.problems if problem.severity == "error"]
     if not errors:
         return None
+    if line.extra:
+        # `Lid,24,5 N·m`: the comma of the number has parted it.
+        message = "the row has more cells than the first row names, and its value cannot be read"
+        return _told(line, file, message, "Put a value that holds a comma in quotes.")
     more = f" ({len(errors) - 1} more)" if len(errors) > 1 else ""
     return _told(line, file, f"{errors[0].message}{more}", errors[0].mend)
 

@@ -54,14 +54,21 @@ def misspelt_unit(scan: Scan, at: int) -> Word | None:
         elif token.text not in _JOINERS or scan.found[position + 1].kind != "word":
             break
         position += 1
-    near = nearest(letters, torque_words()) if 1 < len(letters) < _LONGEST else None
-    return Word(symbols()[near], end) if near and _is_close(letters, near) else None
+    near = nearest_unit(letters) if 1 < len(letters) < _LONGEST else ""
+    return Word(near, end) if near else None
 
 
-def _is_close(letters: str, near: str) -> bool:
+def nearest_unit(letters: str) -> str:
+    """The symbol of the torque unit that is misspelt so; empty where none is close.
+
+    >>> nearest_unit("ftlp"), nearest_unit("furlong")
+    ('ft-lb', '')
+    """
     from difflib import SequenceMatcher
 
-    return SequenceMatcher(None, letters, near).ratio() >= _CLOSE
+    near = nearest(letters, torque_words())
+    is_close = near is not None and SequenceMatcher(None, letters, near).ratio() >= _CLOSE
+    return symbols()[near] if near is not None and is_close else ""
 
 
 def torque_words() -> list[str]:

@@ -9,11 +9,11 @@ from torqref.document.refusal import Refusal
 from torqref.quantity.chain import read_chain
 from torqref.quantity.folding import Folded, fold
 from torqref.quantity.mend import refusal
-from torqref.quantity.misprint import torque_words
+from torqref.quantity.misprint import nearest_unit
 from torqref.quantity.scan import Scan, Unread
 from torqref.quantity.spelling import spelled, symbols
 from torqref.quantity.term import Angle, Term, Torque
-from torqref.quantity.units import TORQUE_SYMBOLS
+from torqref.quantity.units import BY_SYMBOL, TORQUE_SYMBOLS
 
 # Marks of no width and no direction of their own: they change nothing of what is seen.
 _NO_WIDTH = dict.fromkeys(map(ord, "\u00ad\u200b\u200c\u200d\u200e\u200f\u2060\ufeff"))
@@ -129,11 +129,12 @@ def read_unit(text: str) -> str | Refusal:
 
 def _no_unit(text: str) -> Refusal:
     from torqref.document.escape import escape
-    from torqref.document.nearest import nearest
 
     letters = "".join(char for char in text.casefold() if char.isalpha())[:20]
-    near = nearest(letters, torque_words())
-    known = (symbols()[near],) if near else TORQUE_SYMBOLS
+    half = symbols().get(text.strip().casefold(), "")
+    whole = tuple(unit for unit in TORQUE_SYMBOLS if half in BY_SYMBOL[unit].definition.split(" * "))
+    near = "" if whole else nearest_unit(letters)
+    known = whole or ((near,) if near else TORQUE_SYMBOLS)
     return Refusal(
         text=text, message=f'"{escape(text)}" is no unit of torque that is known here', readings=known
     )

@@ -31,6 +31,7 @@ SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "convert": ("convert_screen", "ConvertScreen"),
         "crowfoot": ("crowfoot_screen", "CrowfootScreen"),
         "help": ("help_screen", "HelpScreen"),
+        "why": ("why_screen", "WhyScreen"),
         "problems": ("problems_screen", "ProblemsScreen"),
         "record": ("record_screen", "RecordScreen"),
         "record text": ("record_text_screen", "RecordTextScreen"),

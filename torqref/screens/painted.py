@@ -30,10 +30,10 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
 
     AUTO_FOCUS = None
     name_shown = ""
-    # Whether the main key counts though it was pressed before the screen could be seen.
-    main_ahead = True
     # What enter does here, as the help says it.
     main_help = "or space: the main key, and a foot switch"
+    # Whether the main key counts though it was pressed before the screen could be seen.
+    main_ahead = True
 
     def __init__(self) -> None:
         """A screen with nothing typed."""

@@ -25,7 +25,8 @@ BEFORE = Key(letter="b", word="before", meaning="the page before", act="before")
 KEYS = (
     Key(letter="p", word="page", meaning="write it as a page that prints well", act="page"),
     Key(letter="r", word="rows", meaning="write its events as rows for a spreadsheet", act="rows"),
-    Key(letter="?", word="help", meaning="all keys", act="help"),
+    Key(letter="h", word="help", meaning="all keys", act="help"),
+    Key(letter="?", word="help", meaning="the same", act="help"),
     Key(letter="q", word="back", meaning="back to the list", act="leave"),
     Key(letter="c", word="colours", meaning="dark, light or one colour", act="theme"),
 )

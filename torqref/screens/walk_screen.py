@@ -174,7 +174,7 @@ class WalkScreen(PaintedScreen):
 
     def help_lines(self) -> Sequence[str]:
         """What is said now in full, and what the help says about a walk."""
-        told = (*self.shown.lines, *self.shown.card, self.shown.unverified)
+        told = (*self.shown.lines, *self.shown.card, self.shown.worth)
         return (*dict.fromkeys(words for words in told if words), *HELP)
 
     def take(self, event: events.Key) -> None:
@@ -331,6 +331,13 @@ class WalkScreen(PaintedScreen):
     def do_big(self) -> None:
         """Only bolt, SET, unit and direction; and back."""
         self.big = not self.big
+
+    def do_why(self) -> None:
+        """Why it is done so, from the core."""
+        from torqref.walk.reason import reasons
+
+        *told, _ = reasons(self.session.progress, self.session.moment())  # the last is said by every help
+        self.torqref.show("why", lines=told)
 
     def do_bell(self) -> None:
         """Bell on or off."""
