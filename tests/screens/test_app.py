@@ -116,3 +116,20 @@ def test_keys_pressed_while_a_walk_is_left_go_to_the_list_below(bay: Bay) -> Non
         assert "find pump_" in seen.flat
 
     bay.show("library", script)
+
+
+def test_a_key_that_came_twice_at_once_leaves_one_screen_and_not_two(tmp_path: Path) -> None:
+    async def run() -> None:
+        app = shell(tmp_path)
+        async with app.run_test() as pilot:
+            app.show("help", keys=KEYS)
+            app.show("help", keys=KEYS)
+            await pilot.pause()
+            depth, screen = len(app.screen_stack), app.screen
+            # Both are in the queue of the screen before it has looked at the first one.
+            screen.post_message(Pressed("q", "q"))
+            screen.post_message(Pressed("q", "q"))
+            await pilot.pause()
+            assert len(app.screen_stack) == depth - 1
+
+    asyncio.run(run())

@@ -313,6 +313,26 @@ def test_the_deadline_of_a_step_is_seen_inside_its_walk(stage: Stage) -> None:
     stage.show(text, script)
 
 
+def test_a_deadline_that_passes_rings_once(stage: Stage) -> None:
+    rung: list[int] = []
+    text = (
+        '[[step]]\nid = "bead"\ntext = "bead"\nalone = true\n[[step]]\ntext = "cover on"\nwithin = "10 min"\n'
+    )
+
+    async def script(seen: Seen) -> None:
+        await seen.press("enter", "enter")
+        assert "left" in seen.text
+        seen.app.bell = lambda: rung.append(1)  # type: ignore[method-assign]  # to hear it
+        for minutes in (9.9, 0.5, 1):
+            seen.clock.go(minutes=minutes)
+            seen.screen.look_at_clock()  # type: ignore[attr-defined]  # the timer of the screen
+            await seen.pilot.pause(0.3)
+        assert "LATE: was due 08:10" in seen.text
+        assert len(rung) == 2
+
+    stage.show(text, script, look=Look())
+
+
 def test_no_name_is_asked_at_the_end_of_a_walk_inside_a_job(stage: Stage) -> None:
     async def script(seen: Seen) -> None:
         await seen.press("enter", times=6)

@@ -17,6 +17,7 @@ from textual.events import Key
 from textual.filter import LineFilter
 
 from torqref.screens.context import Context
+from torqref.screens.key import MAIN
 from torqref.screens.look import Look
 from torqref.screens.painted import PaintedScreen
 
@@ -109,9 +110,13 @@ class TorqrefApp(App[int], inherit_bindings=False):
         return screen
 
     def hands_on(self, screen: PaintedScreen, event: Key) -> bool:
-        """A key that was pressed while a screen was opened or left belongs to the one that is shown now."""
+        """A key that was pressed while a screen was opened or left belongs to the one that is shown now.
+
+        The key that opened or left it, once more, is a bounce and goes nowhere; the main key is told on the
+        screen that comes.
+        """
         now = self.screen_stack[-1] if self.screen_stack else screen
-        if now is not screen:
+        if now is not screen and (event.key in MAIN or event.key != screen.taken):
             later = Key(event.key, event.character)
             later.time = event.time
             now.post_message(later)

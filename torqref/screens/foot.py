@@ -11,7 +11,9 @@ HELP = "help"
 
 
 def key_line(main: str, keys: Sequence[Key], width: int) -> Line:
-    """The keys on one line; those in front stay longest, and a second key for the same is left to the help.
+    """The keys on one line; those in front stay longest.
+
+    A second key for the same thing, or for what enter does, is left to the help.
 
     Args:
         main: what enter does, empty where it does nothing.
@@ -19,7 +21,7 @@ def key_line(main: str, keys: Sequence[Key], width: int) -> Line:
         width: cells of the line.
     """
     pieces = (Piece(" enter ", "key"), Piece(f" {main} ", "quiet")) if main else ()
-    told = tuple({key.word: key for key in reversed(keys)}.values())[::-1]
+    told = tuple({key.word: key for key in reversed(keys) if key.word != main}.values())[::-1]
     kept = {key.letter for key in told if key.act == HELP}
     left = width - width_of(pieces) - sum(width_of(_pieces(key)) for key in told if key.act == HELP)
     for key in told:

@@ -28,7 +28,8 @@ _ASKED = {
     "answer": "number of the answer:",
     "go": "do which step now? its number:",
     "again": "do which step once more? its number:",
-    "order": "number of the work order; enter = without:",
+    "order": "number of the work order:",
+    "order at the end": "number of the work order; enter = none:",
     "sign": "who signs? the name:",
     "adapter": "adapter ID, OFFSET@ANGLE, or none:",
     "note": "note:",
@@ -81,10 +82,10 @@ class JobScreen(PaintedScreen):
         self.session.close()
 
     def look_at_clock(self) -> None:
-        """Time alone can change what is asked for: that rings, too."""
+        """Time alone can change what is asked for, or pass a deadline: that rings, too."""
         if not self.is_current:
             return
-        if self.session.moment() != self.moment:
+        if self.session.moment() != self.moment or (self._look().is_late and not self.shown.is_late):
             sound(self, 2)
         self.repaint()
 
@@ -217,8 +218,8 @@ class JobScreen(PaintedScreen):
         if name == "answer":
             self._told(self.session.press(text, seen=self.moment))
         elif text:
-            self._do(name, f"{rest} {text}".strip())
-        if name == "order" and self.moment.kind == "sign-off":
+            self._do(name, text if name == "order" else f"{rest} {text}".strip())
+        if word == "order at the end":
             self.order_asked = True
             self._ask("sign")
 
@@ -310,7 +311,7 @@ class JobScreen(PaintedScreen):
         if self.session.progress.work_order or self.order_asked:
             self._ask("sign")
         else:
-            self._ask("order")
+            self._ask("order at the end")
 
     # --- acting ---------------------------------------------------------------------------------
 
@@ -319,7 +320,7 @@ class JobScreen(PaintedScreen):
 
     def _ask(self, word: str, text: str = "") -> None:
         self.refused = False
-        self.ask(word, _ASKED[word.partition(" ")[0]], text)
+        self.ask(word, _ASKED.get(word) or _ASKED[word.partition(" ")[0]], text)
 
     def _choose(self, word: str) -> None:
         """Ask for a digit; where there is nothing to choose from the core says why."""

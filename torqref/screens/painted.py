@@ -39,6 +39,7 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
         """A screen with nothing typed."""
         super().__init__()
         self.seen_from: float | None = None
+        self.taken = ""
         self.painter = Painter()
         self.prompt: Prompt | None = None
         self.message = ""
@@ -138,6 +139,7 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
         event.prevent_default()
         if self.torqref.hands_on(self, event):
             return
+        self.taken = event.key
         ahead = self.seen_from is None or event.time < self.seen_from
         if ahead and event.key in MAIN and not self.main_ahead:
             self.message = AHEAD

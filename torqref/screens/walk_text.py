@@ -246,6 +246,6 @@ def _say(showing: Showing, width: int) -> Iterator[Line]:
 def keys_line(showing: Showing, width: int) -> Line:
     """As many keys as there is room for, those wanted most first."""
     word = showing.view.main or _MAIN.get(showing.view.kind, "")
-    keys = [key for key in showing.keys if key.letter not in ONLY_IN_HELP and key.word != word]
+    keys = [key for key in showing.keys if key.letter not in ONLY_IN_HELP]
     keys.sort(key=lambda key: FIRST.index(key.word) if key.word in FIRST else len(FIRST))
     return key_line(word, keys, width)
