@@ -274,7 +274,8 @@ def _labels(band: Band, blocks: Sequence[Block], width: int, gap: int) -> Line:
     for block in blocks:
         is_number = block.tone == "set"
         text = f"{block.label} {band.sign}".rstrip() if is_number else block.label.ljust(block.width)
-        said.append(Piece(text, "strong" if is_number else "plate"))
+        closed = bool(block.rows) and len(set(block.rows[0])) == 1
+        said.append(Piece(text, "strong" if is_number else "label" if closed else "plate"))
         said.append(Piece(" " * (block.width + gap - cells(text))))
     if band.was and band.number:
         said[-1] = Piece("   ")
