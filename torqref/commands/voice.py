@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 import subprocess
 from dataclasses import dataclass, field
+from threading import Thread
 
 # Tried in this order; the sentence is the last argument.
 _COMMANDS = (("spd-say", "--wait"), ("espeak-ng",), ("espeak",), ("say",))
@@ -39,6 +40,8 @@ class Voice:
                 stdout=subprocess.DEVNULL,
                 stderr=subprocess.DEVNULL,
             )
+            # Whoever has spoken is seen off at once, though the next sentence may be minutes away.
+            Thread(target=self._speaking.wait, daemon=True).start()
         except OSError:
             self.command = ()  # a speech command that does not start is no reason to stop work
 

@@ -153,7 +153,7 @@ def _blocks(band: Band, size: Size, smaller: int, margin: int) -> tuple[Block, .
     blocks = []
     if band.bolt:
         rows = _plate(band, size, smaller, margin)
-        blocks.append(Block(label="BOLT", rows=rows, tone="bolt", width=max(_widest(rows), 4)))
+        blocks.append(Block(label="BOLT", rows=rows, tone="bolt", width=max(_widest(rows), 6)))
     if band.number:
         rows = figures(band.number, size, ascii_only=band.ascii_only)
         least = cells(f"{band.verb} {band.sign}")
@@ -273,7 +273,7 @@ def _labels(band: Band, blocks: Sequence[Block], width: int, gap: int) -> Line:
     said: list[Piece] = [Piece(" ")]
     for block in blocks:
         is_number = block.tone == "set"
-        text = f"{block.label} {band.sign}".rstrip() if is_number else block.label.ljust(block.width)
+        text = f"{block.label} {band.sign}".rstrip() if is_number else f" {block.label}".ljust(block.width)
         closed = bool(block.rows) and len(set(block.rows[0])) == 1
         said.append(Piece(text, "strong" if is_number else "label" if closed else "plate"))
         said.append(Piece(" " * (block.width + gap - cells(text))))
