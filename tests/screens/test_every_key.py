@@ -33,8 +33,10 @@ async def press(seen: Seen, bay: Bay, keys: tuple[str, ...], size: tuple[int, in
     for count, key in enumerate(keys, start=1):
         bay.clock.go(seconds=1)
         character = {"enter": "\r", "space": " "}.get(key, key if len(key) == 1 else None)
+        before = seen.app.screen
         await seen.screen.on_key(Key(key, character))
-        await seen.pilot.pause()
+        if seen.app.screen is not before:
+            await seen.pilot.pause()
         if seen.app._exit:
             return count
         lines = seen.screen.painter.lines
