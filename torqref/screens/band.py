@@ -180,15 +180,12 @@ def _plate(band: Band, size: Size, by: int, margin: int) -> tuple[str, ...]:
     left = " " * (margin + (wide - own) // 2)
     ground = ("",) * ((size.height - smaller.height) // 2)
     placed = (*ground, *(left + row for row in rows), *ground)
-    return tuple(_cut_out(row.ljust(wide + 2 * margin), ascii_only=band.ascii_only) for row in placed)
+    full = tuple(row.ljust(wide + 2 * margin) for row in placed)
+    # A figure cut out of number signs is hard to read: in ASCII it stands between bars.
+    return tuple(f"|{row[1:-1]}|" if band.ascii_only else row.translate(_CUT) for row in full)
 
 
 _CUT = str.maketrans({"█": " ", " ": "█", "▀": "▄", "▄": "▀"})
-_CUT_ASCII = str.maketrans({"#": " ", " ": "#"})
-
-
-def _cut_out(row: str, *, ascii_only: bool) -> str:
-    return row.translate(_CUT_ASCII if ascii_only else _CUT)
 
 
 def figure_lines(band: Band, width: int, height: int) -> tuple[Line, ...]:
