@@ -187,7 +187,7 @@ def bytes_of_a_press(terminal: Terminal) -> int:
     return len(terminal.written.encode())
 
 
-@pytest.mark.parametrize(("term", "most"), [("vt100", 700), ("xterm-16color", 700), ("xterm-256color", SLOW)])
+@pytest.mark.parametrize(("term", "most"), [("vt100", 700), ("xterm-16color", 700), ("xterm-256color", 1200)])
 def test_over_a_slow_line_a_press_costs_few_bytes(start: Start, term: str, most: int) -> None:
     terminal = start(TERM=term)
     terminal.until("CAUTION")
