@@ -92,6 +92,8 @@ def unit_first(scan: Scan) -> Unread | None:
         return None
     start, end = scan.token.start, scan.found[unit.after - 1].end
     rest = scan.folded.text[end:].lstrip(" :=.")
+    if not rest:
+        return None
     message = f'"{unit.written}" stands before its value; the value comes first'
     return Unread(message, at=start, options=(f"{rest} {unit.symbol}",), span=(start, len(scan.folded.text)))
 
