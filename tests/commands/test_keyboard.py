@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
+from select import select
 
 import pytest
 
@@ -98,15 +99,17 @@ class Hand:
         os.write(self.terminal, text.encode())
 
     def wait_for(self, words: str, *, since: int = 0) -> int:
-        """How far was read when these words stood there."""
+        """The place behind these words, once they stand there."""
         end = time.monotonic() + LONG
         while words not in self.seen[since:] and time.monotonic() < end:
+            if not select([self.terminal], [], [], 0.1)[0]:
+                continue
             try:
                 self.seen += os.read(self.terminal, 4096).decode("utf-8", "replace")
             except OSError:
                 break
         assert words in self.seen[since:], self.seen
-        return len(self.seen)
+        return self.seen.index(words, since) + len(words)
 
 
 @contextmanager

@@ -59,3 +59,54 @@ def test_a_row_is_walked_with_its_first_round_and_its_source_in_the_record(
         for path in tmp_path.rglob("*")
         if path.is_file()
     )
+
+
+def walk(*words: str, lines: str, folder: Path, monkeypatch: pytest.MonkeyPatch) -> int:
+    monkeypatch.setattr("sys.stdin", io.StringIO(lines))
+    return main(["walk", *words, "--plain", "--records", str(folder)])
+
+
+def test_a_row_is_walked_on_as_many_bolts_as_there_are_and_gone_on_with(
+    tmp_path: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    words = ("ac43-tension-3-8-24", "--circle", "6", "--drag", "25 in-lb")
+    assert walk(*words, lines="\n\n\n", folder=tmp_path, monkeypatch=monkeypatch) == 0
+    out = capsys.readouterr().out
+    assert "reference value: the manufacturer's own figure comes first" in out
+    # AC 43.13-1B, table 7-1: 160 to 190 in-lb, and para. 7-40: the drag is added, here 185 to 215
+    assert "185 to 215 in-lb at the nut" in out
+    assert "bolt 2, SET 200 in-lb, clockwise (2 of 6 done)" in out
+    assert walk(*words, lines="\n", folder=tmp_path, monkeypatch=monkeypatch) == 0
+    assert "bolt 5, SET 200 in-lb, clockwise (3 of 6 done)" in capsys.readouterr().out
+    assert main(["record", "--json", "--records", str(tmp_path)]) == 0
+    (walked,) = json.loads(capsys.readouterr().out)["walks"]
+    assert walked["group"] == "ac43-tension-3-8-24@c6"
+
+
+def test_the_same_row_elsewhere_is_another_walk(
+    tmp_path: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for how in (("--circle", "6"), ("--rows", "2x3"), ()):
+        assert walk("ac43-tension-3-8-24", *how, lines="\n\n", folder=tmp_path, monkeypatch=monkeypatch) == 0
+    assert "One bolt; for more: --rows 2x5, --circle 8 or --count 3." in capsys.readouterr().err
+    assert len(list(tmp_path.glob("*.walk"))) == 3
+
+
+def test_how_the_bolts_stand_is_not_said_of_a_group_that_has_a_picture(
+    tmp_path: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert walk("exhaust-manifold", "--rows", "2x5", lines="", folder=tmp_path, monkeypatch=monkeypatch) == 2
+    assert "has its own picture" in capsys.readouterr().err
+    assert (
+        walk(
+            "exhaust-manifold",
+            "--rows",
+            "2",
+            "--count",
+            "3",
+            lines="",
+            folder=tmp_path,
+            monkeypatch=monkeypatch,
+        )
+        == 2
+    )

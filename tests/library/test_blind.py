@@ -44,6 +44,37 @@ def test_every_value_of_a_group_is_asked_by_its_place_and_never_shown() -> None:
     assert not any(blank.text in blank.asked for blank in sheet.blanks)
 
 
+FACTS = """[[group]]
+id = "pan"
+thread = "M8x1.25"
+class = "10.9"
+diagram = '''
+      FRONT
+   7  3  1  5
+   8  4  2  6
+'''
+order = "1+2 3+4 5+6 7+8"
+[[group.fastener]]
+at = "7 8"
+thread = "M6"
+[[group.stage]]
+torque = "24 N·m"
+"""
+
+
+def test_thread_class_picture_and_order_are_asked_where_the_file_has_them_and_may_be_left_out() -> None:
+    (sheet,) = sheets_of(document(FACTS))
+    facts = [blank for blank in sheet.blanks if blank.optional]
+    assert [(blank.asked, blank.text) for blank in facts] == [
+        ("thread", "M8x1.25"),
+        ("class", "10.9"),
+        ("positions 7 8, thread", "M6"),
+        ("numbers in the picture, row by row from the top left", "7 3 1 5 8 4 2 6"),
+        ("order of the bolts, by their numbers", "1+2 3+4 5+6 7+8"),
+    ]
+    assert [blank.text for blank in sheet.blanks if not blank.optional] == ["24 N·m"]
+
+
 def test_every_cell_with_a_value_of_a_reference_table_is_asked() -> None:
     found = read_document(shipped_folder() / "published" / "aircraft-nuts.toml")
     assert isinstance(found, Document)
@@ -53,6 +84,12 @@ def test_every_cell_with_a_value_of_a_reference_table_is_asked() -> None:
 
 
 SAME = (
+    ("thread", "M8x1.25", "m8"),
+    ("thread", "M10", "M10 x 1,5"),
+    ("class", "10.9", "class 10.9"),
+    ("class", "SAE grade 8", "Grade 8"),
+    ("order", "7 3 1 5", "7, 3, 1, 5"),
+    ("order", "1+9 5+13", "1+9, 5+13"),
     ("torque", "22–26 N·m (16–19 ft-lb)", "22-26 Nm"),
     ("torque", "35 ft-lb (47 N·m)", "47 N·m"),
     ("torque", "82 in-lb", "82 inch pounds"),
@@ -63,6 +100,11 @@ SAME = (
     ("band", "0.03–0.13 mm", "0.03 - 0.13 mm"),
 )
 OTHER = (
+    ("thread", "M10x1.5", "M10x1.25"),
+    ("thread", "M10x1.5", "3/8-16"),
+    ("class", "8.8", "10.9"),
+    ("order", "7 3 1 5", "7 3 5 1"),
+    ("order", "1+9 5+13", "1 9 5 13"),
     ("torque", "34 N·m", "43 N·m"),
     ("torque", "50 N·m", "15 N·m"),
     ("torque", "82 in-lb", "82 ft-lb"),

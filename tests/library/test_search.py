@@ -7,7 +7,7 @@ from time import perf_counter
 
 import pytest
 
-from torqref.library.entry import entry_of, read_entries
+from torqref.library.entry import Entry, entry_of, read_entries
 from torqref.library.likeness import distance, is_slip
 from torqref.library.search import Index, search
 from torqref.library.shelf import library_files, read_shelf, shipped_folder
@@ -68,6 +68,40 @@ def test_results_say_what_was_found_and_where() -> None:
 def test_a_value_in_another_unit_is_found_too() -> None:
     # 35 ft-lb are 47.5 N·m: 1 ft-lb = 1.3558179483314004 N·m, exact pound and foot
     assert "down-pipe-bracket" in [match.entry.id for match in INDEX.search("47.5 N·m")]
+
+
+@pytest.mark.parametrize(
+    ("typed", "printed"),
+    [
+        # 1 lbf·in = 0.1129848290276167 N·m, 1 lbf·ft = 12 of it: exact pound, inch and standard gravity
+        ("24 N·m", "212 in-lb"),
+        ("1.1 N·m", "10 in-lb"),
+        ("9 N·m", "82 in-lb"),
+        ("212 in-lb", "24 N·m"),
+        ("8 kgf·m", "78 N·m"),
+        ("18 ft-lb", "24 N·m"),
+    ],
+)
+def test_a_value_printed_in_another_unit_is_found_within_rounding(typed: str, printed: str) -> None:
+    entry = Entry(id="one", name="One", assembly="", file="", values=(printed,))
+    assert Index.of([entry]).search(typed)
+
+
+@pytest.mark.parametrize(
+    ("typed", "printed"), [("24 N·m", "24 ft-lb"), ("1.1 N·m", "11 in-lb"), ("9 N·m", "9.4 N·m")]
+)
+def test_another_value_is_not_found_by_it(typed: str, printed: str) -> None:
+    entry = Entry(id="one", name="One", assembly="", file="", values=(printed,))
+    assert not Index.of([entry]).search(typed)
+
+
+def test_a_computed_value_of_a_table_is_found_and_says_from_what() -> None:
+    # TM 10-6640-238-13, table G-1: 1/4-20 grade 8 dry 12 ft-lb, and 10 % less with engine oil: 10.8 ft-lb
+    found = {match.entry.id: match.matched for match in INDEX.search("10.8 ft-lb")}
+    assert found["capscrew-8-1-4-20-oiled"] == ("value: 12 ft-lb less 10 %",)
+    assert "capscrew-8-1-4-20" not in found
+    full = search(["10.8 ft-lb"], read_shelf((SHIPPED,)).groups.values())
+    assert {match.entry.id for match in full} == set(found)
 
 
 def test_a_thread_is_not_found_in_a_longer_one_first() -> None:

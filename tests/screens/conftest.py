@@ -9,6 +9,13 @@ import pytest
 
 from tests.screens.bay import Bay
 from tests.screens.stage import Theatre
+from torqref.screens.walk_screen import WalkScreen
+
+
+@pytest.fixture(autouse=True)
+def _hands_are_quick(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A test presses keys faster than any hand; only the tests of typed readings look at that."""
+    monkeypatch.setattr(WalkScreen, "burst", 0.0)
 
 
 @pytest.fixture

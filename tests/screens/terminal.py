@@ -54,6 +54,11 @@ class Terminal:
         self.written = ""
         os.write(self.handle, keys.encode())
 
+    def finger(self, keys: str) -> None:
+        """Press keys as a finger does: slower than a bounce."""
+        time.sleep(0.25)
+        self.press(keys)
+
     def resize(self, width: int, height: int) -> None:
         self.written = ""
         fcntl.ioctl(self.handle, termios.TIOCSWINSZ, struct.pack("HHHH", height, width, 0, 0))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Awaitable, Callable
+from string import ascii_lowercase
 
 import pytest
 
@@ -145,7 +146,7 @@ def test_a_letter_is_text_in_a_list_and_refused_elsewhere(bay: Bay, state: str) 
         screen = seen.screen
         keys = tuple(screen.keys())
         letters = {key.letter for key in keys}
-        free = next(letter for letter in "jhxqzk" if letter not in letters)
+        free = next(letter for letter in ascii_lowercase if letter not in letters)
         before = seen.lines
         await seen.type(free)
         assert type(seen.screen).__name__ == STATES[state][2]
@@ -173,7 +174,8 @@ def test_the_help_is_named_on_the_screen_however_narrow(bay: Bay, state: str) ->
         for width, height in ((40, 12), (44, 18), (60, 20), (80, 24), (100, 30)):
             await seen.pilot.resize_terminal(width, height)
             await seen.pilot.pause()
-            assert " ?  help" in seen.text
+            # a letter where letters are keys, a sign where letters are text
+            assert " h  help" in seen.text or " ?  help" in seen.text
 
     show(bay, state, script)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual.events import Key
 
 from tests.screens.job_stage import GROUPS, QUIET, Seen, Stage, job
 from tests.screens.stage import SIZES
@@ -105,6 +106,25 @@ def test_a_digit_says_that_it_is_safe_and_each_step_takes_its_own(stage: Stage) 
         assert seen.asks == "sign-off"
 
     stage.show(SAFE, script)
+
+
+def test_a_digit_that_was_pressed_before_the_step_could_be_read_says_nothing(stage: Stage) -> None:
+    async def first(seen: Seen) -> None:
+        await seen.press("enter", "q")
+
+    async def second(seen: Seen) -> None:
+        early = Key("1", "1")
+        early.time = (seen.screen.seen_from or 0) - 1
+        await seen.screen.on_key(early)
+        await seen.pilot.pause()
+        assert "Pressed before it could be read" in seen.text
+        assert seen.step == 1
+        await seen.press("1")
+        assert seen.step == 2
+
+    stage.show(SAFE, first)
+    stage.clock.go(minutes=1)
+    stage.show(SAFE, second)
 
 
 def test_a_bounce_at_a_safe_step_is_told(stage: Stage) -> None:
@@ -311,6 +331,26 @@ def test_the_deadline_of_a_step_is_seen_inside_its_walk(stage: Stage) -> None:
         assert "LATE: was due 08:10" in seen.flat
 
     stage.show(text, script)
+
+
+def test_a_deadline_that_passes_rings_once(stage: Stage) -> None:
+    rung: list[int] = []
+    text = (
+        '[[step]]\nid = "bead"\ntext = "bead"\nalone = true\n[[step]]\ntext = "cover on"\nwithin = "10 min"\n'
+    )
+
+    async def script(seen: Seen) -> None:
+        await seen.press("enter", "enter")
+        assert "left" in seen.text
+        seen.app.bell = lambda: rung.append(1)  # type: ignore[method-assign]  # to hear it
+        for minutes in (9.9, 0.5, 1):
+            seen.clock.go(minutes=minutes)
+            seen.screen.look_at_clock()  # type: ignore[attr-defined]  # the timer of the screen
+            await seen.pilot.pause(0.3)
+        assert "LATE: was due 08:10" in seen.text
+        assert len(rung) == 2
+
+    stage.show(text, script, look=Look())
 
 
 def test_no_name_is_asked_at_the_end_of_a_walk_inside_a_job(stage: Stage) -> None:

@@ -152,3 +152,31 @@ def test_a_walk_of_an_open_job_is_refused_outside_of_it_and_free_when_the_job_is
     free = resume(record, request, bay.clock)
     assert free.session is not None
     free.session.close()
+
+
+def test_in_the_records_an_open_job_goes_on_where_it_stands(bay: Bay, groups: dict[str, Group]) -> None:
+    begun(bay, groups)
+
+    async def script(seen: Seen) -> None:
+        await seen.type("job ")
+        await seen.press("enter")
+        assert seen.name == "JobScreen"
+        assert "step 2 of 3" in seen.text
+
+    bay.show("record", script)
+
+
+def test_in_the_records_a_walk_of_an_open_job_says_that_it_goes_on_in_it(
+    bay: Bay, groups: dict[str, Group]
+) -> None:
+    session = begun(bay, groups)
+
+    async def script(seen: Seen) -> None:
+        await seen.type("manifold")
+        while "JOB" in seen.marked:
+            await seen.press("down")
+        await seen.press("enter")
+        assert seen.name == "RecordScreen"
+        assert session.header.id in seen.flat
+
+    bay.show("record", script, size=(100, 30))

@@ -177,6 +177,24 @@ def test_a_folder_that_is_none_says_so(bay: Bay) -> None:
     bay.show("record", script)
 
 
+def test_what_waits_reads_the_same_in_the_library_in_the_list_and_in_the_record(shop: Shop) -> None:
+    told = "Flange to pump: cold again, due 2026-03-02 14:00, due now, open since Monday"
+
+    async def script(seen: Seen) -> None:
+        await seen.settled()
+        assert seen.marked.startswith("> 1  DUE  Flange to pump")
+        assert f"PRACTICE VALUES: {told}" in seen.text
+        await seen.type(":")
+        await seen.settled()
+        assert f" DUE  {told}" in seen.text
+        await seen.type("due")
+        assert f"\n {told}" in seen.text
+        await seen.type("=")
+        assert f"Due: {told}" in seen.text
+
+    shop.bay.show("library", script, size=(100, 30))
+
+
 # --- narrowing ------------------------------------------------------------------------------------
 
 

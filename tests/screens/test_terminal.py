@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import signal
 import time
@@ -164,15 +165,75 @@ def test_a_storm_of_sizes_ends_in_the_right_picture(start: Start) -> None:
     terminal.until("bolt 3")
 
 
-def test_over_a_slow_line_a_press_costs_few_bytes(start: Start) -> None:
-    terminal = start(TERM="vt220")
-    terminal.until("CAUTION")
-    walk_to(terminal, "bolt 6", OPENING + 1)
-    time.sleep(0.5)
+# At 9,600 baud, eight bits and two around them, 960 bytes take a second.
+SLOW = 960
+
+
+def quiet(terminal: Terminal) -> None:
+    """Wait until nothing more comes."""
+    time.sleep(0.4)
     while terminal.read(0.2) and terminal.written:
         terminal.written = ""
+
+
+def bytes_of_a_press(terminal: Terminal) -> int:
+    """What the main key costs, once nothing more comes."""
+    quiet(terminal)
     terminal.press("\r")
-    terminal.until("bolt 3")
-    terminal.read(0.3)
-    # At 9,600 baud 960 bytes take a second.
-    assert len(terminal.written.encode()) < 1400
+    before = -1
+    while len(terminal.written) != before:
+        before = len(terminal.written)
+        terminal.read(0.4)
+    return len(terminal.written.encode())
+
+
+@pytest.mark.parametrize(("term", "most"), [("vt100", 700), ("xterm-16color", 700), ("xterm-256color", SLOW)])
+def test_over_a_slow_line_a_press_costs_few_bytes(start: Start, term: str, most: int) -> None:
+    terminal = start(TERM=term)
+    terminal.until("CAUTION")
+    walk_to(terminal, "bolt 6", OPENING + 1)
+    sent = [bytes_of_a_press(terminal) for _ in range(8)]
+    print(f"bytes a press on {term}: {sent}")
+    assert sorted(sent)[len(sent) // 2] < most
+    assert max(sent) < 2 * most
+
+
+def test_on_a_line_of_9600_baud_no_press_is_lost_and_the_picture_comes_right(
+    start: Start, tmp_path: Path
+) -> None:
+    terminal = start(TERM="vt100")
+    terminal.until("CAUTION")
+    walk_to(terminal, "bolt 6", OPENING + 1)
+    quiet(terminal)
+    for _ in range(6):
+        os.write(terminal.handle, b"\r")
+        for _ in range(3):  # a bolt every 0.3 s, faster than the line
+            time.sleep(0.1)
+            terminal.written += os.read(terminal.handle, SLOW // 10).decode("utf-8", "replace")
+    assert events(tmp_path).count("check-off") == 7
+    quiet(terminal)
+    terminal.press("\x0c")
+    terminal.until("PRACTICE VALUES")
+    terminal.until("7 of 10 done")
+
+
+def test_ctrl_l_paints_all_of_it_again(start: Start) -> None:
+    terminal = start()
+    terminal.until("CAUTION")
+    walk_to(terminal, "bolt 6", OPENING + 1)
+    quiet(terminal)
+    terminal.press("\x0c")
+    terminal.read(1)
+    time.sleep(0.2)
+    terminal.read(0.5)
+    for part in ("Rear wheel", "stage 2 of 5", "bolt 6", "CLOCKWISE >>>", "BOLT", "SPEC 70 N·m", "help"):
+        assert part in terminal.plain
+
+
+@pytest.mark.parametrize("term", ["vt100", "vt220", "linux", "xterm-16color", "screen", "tmux-256color"])
+def test_on_every_terminal_a_round_is_walked(start: Start, tmp_path: Path, term: str) -> None:
+    terminal = start(TERM=term)
+    terminal.until("CAUTION")
+    walk_to(terminal, "bolt 3", OPENING + 2)
+    assert "38;2;" not in terminal.written or "256" in term
+    assert events(tmp_path).count("check-off") == 2

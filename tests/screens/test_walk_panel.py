@@ -9,7 +9,7 @@ import pytest
 
 from tests.screens.bay import holds
 from tests.screens.stage import SIZES, shipped
-from torqref.screens.digits import LETTER_SIZES, LETTERS_HUGE, figures, letters
+from torqref.screens.digits import LETTER_SIZES, LETTERS_HUGE, Size, figures, letters
 from torqref.screens.digits import SIZES as FIGURE_SIZES
 from torqref.screens.line import text_of, width_of
 from torqref.screens.pattern_panel import Pattern
@@ -45,7 +45,7 @@ BOLT = View(
     main="done",
     words=(("undo", "take the last press back"), ("trouble N", "something is wrong")),
 )
-UNVERIFIED = replace(BOLT, practice="", unverified="UNVERIFIED: no second person has typed these values")
+UNVERIFIED = replace(BOLT, practice="", worth="UNVERIFIED: no second person has typed these values")
 STOP = replace(
     BOLT,
     kind="stop",
@@ -192,11 +192,30 @@ def test_big_shows_larger_figures_and_leaves_the_rest_out() -> None:
     assert "SPEC" not in "\n".join(big)
 
 
-def test_a_pair_pulled_together_stands_on_the_plate() -> None:
-    said = texts(showing(replace(BOLT, bolt="1+9")), (100, 30))
-    assert max(line.count("█") for line in said) > max(
-        line.count("█") for line in texts(showing(), (100, 30))
-    )
+def cut_out(text: str, size: Size) -> tuple[str, ...]:
+    """Figures as they are cut out of a plate."""
+    rows = figures(text, size)
+    wide = max(map(len, rows), default=0)
+    return tuple(row.ljust(wide).translate(str.maketrans("█ ▀▄", " █▄▀")) for row in rows)
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("bolt", ["7", "10", "1+9"])
+def test_the_bolt_is_cut_out_of_its_plate(size: tuple[int, int], bolt: str) -> None:
+    said = texts(showing(replace(BOLT, bolt=bolt)), size)
+    assert any(holds(said, cut_out(bolt, five)) for five in FIGURE_SIZES)
+
+
+@pytest.mark.parametrize("number", ["60", "24.0", "126"])
+@pytest.mark.parametrize("size", SIZES)
+def test_the_number_stays_in_its_place_from_bolt_to_bolt(size: tuple[int, int], number: str) -> None:
+    seen = {
+        (line.index("SET"), next(five.height for five in FIGURE_SIZES if holds(said, figures(number, five))))
+        for said in (texts(showing(replace(BOLT, bolt=bolt, number=number)), size) for bolt in ("7", "10"))
+        for line in said
+        if "SET N·m" in line
+    }
+    assert len(seen) == 1
 
 
 def test_a_cut_text_says_so_and_never_ends_within_a_number() -> None:

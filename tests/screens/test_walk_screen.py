@@ -397,6 +397,28 @@ def test_c_goes_through_the_themes_and_says_nothing_else(theatre: Theatre) -> No
     theatre.show(theatre.walk(group(PULL)), script)
 
 
+def test_j_says_why_it_is_done_so_and_any_key_goes_back(theatre: Theatre) -> None:
+    async def script(screen: Screen) -> None:
+        await screen.press("enter")
+        await screen.press("j")
+        assert "By fingers first" in screen.flat
+        assert "come first" in screen.flat
+        assert "ctrl+l" not in screen.text
+        await screen.press("x")
+        assert "HAND" in screen.text
+
+    theatre.show(theatre.walk(group(TWO_ROUNDS)), script)
+
+
+@pytest.mark.parametrize("key", ["h", "?"])
+def test_h_lists_the_keys(theatre: Theatre, key: str) -> None:
+    async def script(screen: Screen) -> None:
+        await screen.press(key)
+        assert "keys and help" in screen.text
+
+    theatre.show(theatre.walk(group(TWO_ROUNDS)), script)
+
+
 def test_y_switches_the_bell(theatre: Theatre) -> None:
     async def script(screen: Screen) -> None:
         await screen.press("y")
@@ -435,8 +457,8 @@ def test_leaving_pauses_the_walk_and_gives_its_file_free(theatre: Theatre, key: 
 
 def test_an_unknown_key_is_told_and_does_nothing(theatre: Theatre) -> None:
     async def script(screen: Screen) -> None:
-        await screen.press("enter", "j")
-        assert '"j" does nothing here' in screen.text
+        await screen.press("enter", "m")
+        assert '"m" does nothing here' in screen.text
         await screen.press("escape", "f5", "up")
         assert screen.walk.kinds() == ["opened", "gate"]
 
@@ -695,7 +717,7 @@ def test_the_bell_rings_once_for_a_tick_twice_to_look_and_thrice_for_no(theatre:
             count += 1
 
         screen.app.bell = bell  # type: ignore[method-assign]  # counted instead of heard
-        for keys in (("enter",), ("enter",), ("j",), ("enter",) * 4):
+        for keys in (("enter",), ("enter",), ("m",), ("enter",) * 4):
             count = 0
             await screen.press(*keys[:-1])
             count = 0

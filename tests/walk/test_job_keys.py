@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from dataclasses import replace
+from datetime import datetime, timedelta
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -12,7 +14,7 @@ from tests.walk.workshop import Clock
 from torqref.walk.choice import ABANDON_REASONS, STEP_SKIP_REASONS
 from torqref.walk.job_archive import read_job_record
 from torqref.walk.job_session import JobSession
-from torqref.walk.job_view import JobView, came_of, job_view
+from torqref.walk.job_view import JobView, came_of, deadline_line, job_view
 from torqref.walk.opening import Opening, Request, open_group
 from torqref.walk.planner import Bench
 
@@ -148,6 +150,18 @@ def test_what_a_reading_must_lie_in_and_one_outside_stand_apart(tmp_path: Path) 
     assert say(session, clock, "0.5 mm") == ""
     view = shown(session)
     assert (view.wanted, view.urgent) == ("0.1–0.3 mm", ("last reading 0.5 mm: outside 0.1–0.3 mm",))
+    session.close()
+
+
+def test_a_deadline_counts_down_to_less_than_a_minute_and_is_late_then(tmp_path: Path) -> None:
+    clock = Clock()
+    session = at_group(tmp_path, clock)
+    step = replace(session.plan.steps[4], within=Fraction(10), since=2)
+    assert step.within is not None
+    done = datetime.fromisoformat(session.progress.done[2])
+    for minutes, said in ((0.5, "9 min left"), (9.5, "less than 1 min left"), (11, "LATE: was due")):
+        (line,) = deadline_line(session.standing, step, done + timedelta(minutes=minutes))
+        assert said in line
     session.close()
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from select import select
 from time import monotonic
 from typing import TextIO
 
@@ -35,12 +36,23 @@ class Keyboard:
         """The next line that was meant for what stands on the screen; empty at the end of input."""
         if not self.lines.isatty():
             return self.lines.readline()
-        shown, told = self.clock(), False
-        while is_press(line := self.lines.readline()) and self.clock() - shown < BOUNCE.total_seconds():
+        told = False
+        while True:
+            shown, ahead = self.clock(), _is_typed_ahead(self.lines)
+            line = self.lines.readline()
+            if not is_press(line) or not (ahead or self.clock() - shown < BOUNCE.total_seconds()):
+                return line
             if not told:
                 self.console.say(AHEAD)
-            shown, told = self.clock(), True
-        return line
+            told = True
+
+
+def _is_typed_ahead(lines: TextIO) -> bool:
+    """Whether a line waits already; False where the system cannot tell."""
+    try:
+        return bool(select([lines.fileno()], [], [], 0)[0])
+    except (OSError, ValueError):
+        return False
 
 
 def is_press(line: str) -> bool:

@@ -88,7 +88,7 @@ def walk_plain(
 
 def _show(shown: View, progress: Progress, before: tuple[str, ...], console: Console) -> tuple[str, ...]:
     """Say what is asked for; the round is said again only when it changes."""
-    top = tuple(line for line in (shown.title, shown.practice, shown.unverified, shown.round) if line)
+    top = tuple(line for line in (shown.title, shown.practice, shown.worth, shown.round) if line)
     for line in top:
         if line not in before:
             console.say(line)

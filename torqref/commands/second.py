@@ -26,11 +26,13 @@ class Outcome:
         sheet: the group.
         differences: what differs, one sentence each.
         left_out: how many values were not typed.
+        agreed: how many were typed as they stand.
     """
 
     sheet: Sheet
     differences: tuple[str, ...] = ()
     left_out: int = 0
+    agreed: int = 0
 
     @property
     def agrees(self) -> bool:
@@ -91,11 +93,15 @@ def _asked(sheets: list[Sheet], by: str, answers: TextIO, console: Console) -> I
         console.tell(f"{sheet.name}  [{sheet.id}]: type what the page says; an empty line leaves it out.")
         typed = []
         for number, blank in enumerate(sheet.blanks, start=1):
-            text = _value(blank, f"{number} of {len(sheet.blanks)}: {blank.asked}: ", answers, console)
-            if text is None:
+            text = _value(blank, f"{number} of {len(sheet.blanks)}: {_asked_for(blank)}: ", answers, console)
+            if text is None and not blank.optional:
                 return
-            typed.append((blank, text))
+            typed.append((blank, text or ""))
         yield _compared(sheet, typed)
+
+
+def _asked_for(blank: Blank) -> str:
+    return f"{blank.asked}, if the page prints it" if blank.optional else blank.asked
 
 
 def _value(blank: Blank, prompt: str, answers: TextIO, console: Console) -> str | None:
@@ -124,7 +130,9 @@ def _compared(sheet: Sheet, typed: list[tuple[Blank, str]]) -> Outcome:
         for blank, text in typed
         if text and not agrees(blank, text)
     )
-    return Outcome(sheet=sheet, differences=differences, left_out=sum(not text for _, text in typed))
+    left_out = sum(not text and not blank.optional for blank, text in typed)
+    agreed = sum(bool(text) for _, text in typed) - len(differences)
+    return Outcome(sheet=sheet, differences=differences, left_out=left_out, agreed=agreed)
 
 
 def _write(path: Path, outcome: Outcome, by: str, today: date, console: Console) -> bool:
@@ -133,8 +141,9 @@ def _write(path: Path, outcome: Outcome, by: str, today: date, console: Console)
     for difference in outcome.differences:
         _say(console, difference)
     if not outcome.agrees:
+        values = sum(not blank.optional for blank in sheet.blanks)
         if outcome.left_out and not outcome.differences:
-            _say(console, f"{sheet.id}: {outcome.left_out} of {len(sheet.blanks)} values left out.")
+            _say(console, f"{sheet.id}: {outcome.left_out} of {values} values left out.")
         return False
     # Read anew for each group: what was written before is in the file by now.
     data, document = read_file(path), _document(path)
@@ -143,9 +152,7 @@ def _write(path: Path, outcome: Outcome, by: str, today: date, console: Console)
         _say(console, f'{sheet.id}: agrees, but write verified_by = "{by}" into its source by hand.')
         return False
     problem = replace_file(path, text, data)
-    _say(
-        console, problem.sentence() if problem else f"{sheet.id}: {len(sheet.blanks)} values agree, verified."
-    )
+    _say(console, problem.sentence() if problem else f"{sheet.id}: {outcome.agreed} values agree, verified.")
     return problem is None
 
 

@@ -27,14 +27,16 @@ if TYPE_CHECKING:
 
 # How the bolts of a quick walk stand: option, its argument and what it means.
 _ARRANGEMENTS = {
-    "rows": ("RxC", "the bolts of a quick walk in rows, 2x5 or 5/4"),
+    "rows": ("RxC", "the bolts of a quick walk or reference row in rows, 2x5 or 5/4"),
     "circle": ("N", "in a circle, counted clockwise from 12 o'clock"),
     "count": ("N", "so many, without a picture"),
 }
+_NONE = "how bolts stand is said of a quick walk, or of a row of a reference table."
 _EPILOG = """\
   torqref walk exhaust-manifold --place left
   torqref walk --quick "M8 10.9 24 N·m" --rows 2x5
   torqref walk --quick "30 N·m + 90° + 90°" --circle 8
+  torqref walk ac43-tension-3-8-24 --circle 6
 """
 
 
@@ -68,9 +70,14 @@ def run(options: Namespace, console: Console) -> int:
     """Open the walk and hand it to a front end; returns the exit code."""
     if wrong := _misuse(options):
         return console.misuse(f"torqref walk: {wrong}")
-    group = (
-        _typed(options, console) if options.quick is not None else group_of(options.group, options, console)
-    )
+    given, quick = _arrangement(options), options.quick is not None
+    group = _typed(options, console) if quick else group_of(options.group, options, console)
+    if group is not None and group.table and given:
+        group = _spread(group, given, console)
+    elif group is not None and given and not quick:
+        return console.misuse(f"torqref walk: {escape(group.id)} has its own picture; {_NONE}")
+    elif group is not None and group.table and len(group.layout.positions) == 1:
+        console.tell("One bolt; for more: --rows 2x5, --circle 8 or --count 3.")
     bench = bench_of(options, console) if group is not None else None
     if group is None or bench is None:
         return 1
@@ -103,14 +110,25 @@ def _misuse(options: Namespace) -> str:
     """What is wrong with the command line itself, or nothing."""
     given = [name for name in _ARRANGEMENTS if getattr(options, name) is not None]
     if options.quick is None:
-        if given:
-            return f"--{given[0]} belongs to --quick; a group of the library has its own picture."
+        if len(given) > 1:
+            return f"--{given[0]} and --{given[1]} are too much; say once how the bolts stand."
         return "" if options.group else 'name a group, or give --quick "M8 10.9 24 N·m" --rows 2x5.'
     if options.group:
         return f'"{escape(options.group)}" is too much beside --quick; put the whole value in quotes.'
     if len(given) != 1:
         return "say how the bolts stand, once: --rows 2x5, --circle 8 or --count 3."
     return ""
+
+
+def _spread(group: Group, given: str, console: Console) -> Group | None:
+    """A row of a reference table on so many bolts; None where these words were refused, which was told."""
+    from torqref.library.spread import spread
+
+    found = spread(group, given)
+    if isinstance(found, Refusal):
+        console.refuse(found)
+        return None
+    return found
 
 
 def _typed(options: Namespace, console: Console) -> Group | None:
@@ -125,9 +143,9 @@ def _typed(options: Namespace, console: Console) -> Group | None:
 
 
 def _arrangement(options: Namespace) -> str:
-    if options.rows is not None:
-        return f"rows {options.rows}"
-    return f"circle {options.circle}" if options.circle is not None else f"count {options.count}"
+    """How the bolts stand, in one word and its number; empty where that was not said."""
+    given = ((name, getattr(options, name)) for name in _ARRANGEMENTS)
+    return next((f"{name} {said}" for name, said in given if said is not None), "")
 
 
 def bench_of(options: Namespace, console: Console) -> Bench | None:

@@ -6,6 +6,7 @@ decides which of them is right.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -17,13 +18,22 @@ from torqref.document.refusal import Refusal
 from torqref.document.table import Table
 from torqref.document.toml import Document, parse_document
 from torqref.document.writer import with_keys
+from torqref.fastener.thread import Thread, read_thread
+from torqref.library.order import order_at
 from torqref.library.rows import read_rows
+from torqref.pattern.diagram import read_diagram
+from torqref.pattern.layout import Layout, Order
+from torqref.pattern.order import read_order
 from torqref.quantity.measure import read_measure
 from torqref.quantity.reading import read_term
 from torqref.quantity.term import Angle, Measure, Stage, Term, Torque
 
 _TERMS = ("torque", "angle", "back_off", "chain", "window", "up_to", "back_at_most")
 _MEASURES = ("band",)
+_FACTS = ("thread", "class")
+_PICTURE = "numbers in the picture, row by row from the top left"
+# Words before a class that one page prints and another leaves out.
+_BEFORE_CLASS = re.compile(r"\b(?:property|class|grade|sae|iso)\b", re.IGNORECASE)
 _ROWS = ("torque", "angle", "band", "most")
 
 
@@ -35,11 +45,13 @@ class Blank:
         asked: where it stands, in words; never the value.
         name: the key it stands under.
         text: the value as the file has it.
+        optional: the page need not print it, so that leaving it out keeps nothing from being verified.
     """
 
     asked: str
     name: str
     text: str
+    optional: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,13 +104,35 @@ def _group_blanks(table: Table) -> Iterator[Blank]:
             if text := stage.text(name):
                 yield Blank(asked=f"stage {number}, {name.replace('_', ' ')}", name=name, text=text)
     for fastener in table.tables("fastener"):
-        where = f"positions {fastener.values.get('at', '')}"
+        where = _where(fastener).rstrip(", ")
         torques = fastener.texts("torque")
         for number, text in enumerate(torques, start=1):
             which = f", torque {number} of {len(torques)}" if len(torques) > 1 else ", torque"
             yield Blank(asked=f"{where}{which}", name="torque", text=text)
         if text := fastener.text("angle"):
             yield Blank(asked=f"{where}, angle", name="angle", text=text)
+    yield from _fact_blanks(table)
+
+
+def _fact_blanks(table: Table) -> Iterator[Blank]:
+    """What decides with the values whether a walk is right: threads, classes, and the order of the bolts."""
+    for part, where in ((table, ""), *((each, _where(each)) for each in table.tables("fastener"))):
+        for name in _FACTS:
+            if text := part.text(name):
+                yield Blank(asked=f"{where}{name}", name=name, text=text, optional=True)
+    diagram = read_diagram(table.text("diagram")) if table.text("diagram") else ()
+    if isinstance(diagram, Layout):
+        placed = sorted(diagram.positions, key=lambda position: (position.y, position.x))
+        rows = " ".join(str(position.label) for position in placed)
+        yield Blank(asked=_PICTURE, name="order", text=rows, optional=True)
+    order = order_at(table, "order")
+    if order is not None:
+        listed = " ".join("+".join(str(label) for label in visit) for visit in order.visits)
+        yield Blank(asked="order of the bolts, by their numbers", name="order", text=listed, optional=True)
+
+
+def _where(fastener: Table) -> str:
+    return f"positions {fastener.values.get('at', '')}, "
 
 
 def _row_blanks(table: Table) -> Iterator[Blank]:
@@ -116,8 +150,14 @@ def refusal_of(blank: Blank, typed: str) -> Refusal | None:
 
     A limit such as `±5°` is no value alone and is compared as text.
     """
-    if _plain(typed) == _plain(blank.text) or blank.name == "window":
+    if _plain(typed) == _plain(blank.text) or blank.name in ("window", "class"):
         return None
+    if blank.name == "order":
+        order = read_order(typed)
+        return None if isinstance(order, Order) else Refusal(text=typed, message=order[0].message)
+    if blank.name == "thread":
+        thread = read_thread(typed)
+        return thread if isinstance(thread, Refusal) else None
     found = read_measure(typed) if blank.name in _MEASURES else read_term(typed)
     return found if isinstance(found, Refusal) else None
 
@@ -132,6 +172,8 @@ def agrees(blank: Blank, typed: str) -> bool:
     """
     if _plain(typed) == _plain(blank.text):
         return True
+    if blank.name in _SAME_FACT:
+        return _SAME_FACT[blank.name](blank.text, typed)
     if blank.name in _MEASURES:
         one, two = read_measure(blank.text), read_measure(typed)
         return isinstance(one, Measure) and isinstance(two, Measure) and _limits(one) == _limits(two)
@@ -139,6 +181,27 @@ def agrees(blank: Blank, typed: str) -> bool:
     if isinstance(file, Refusal) or isinstance(page, Refusal):
         return False
     return _says(page) in (_says(file), *(((_stage(other)),) for other in file.equivalents))
+
+
+def _same_thread(one: str, two: str) -> bool:
+    mine, theirs = read_thread(one), read_thread(two)
+    return isinstance(mine, Thread) and isinstance(theirs, Thread) and mine.designation == theirs.designation
+
+
+def _same_class(one: str, two: str) -> bool:
+    return _plain(_BEFORE_CLASS.sub("", one)) == _plain(_BEFORE_CLASS.sub("", two))
+
+
+def _same_order(one: str, two: str) -> bool:
+    mine, theirs = read_order(one), read_order(two)
+    return isinstance(mine, Order) and isinstance(theirs, Order) and mine.visits == theirs.visits
+
+
+_SAME_FACT: Mapping[str, Callable[[str, str], bool]] = {
+    "thread": _same_thread,
+    "class": _same_class,
+    "order": _same_order,
+}
 
 
 def _plain(text: str) -> str:

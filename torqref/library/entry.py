@@ -29,6 +29,7 @@ class Entry:
     Args:
         id, name, assembly, file, aliases, thread, grade, socket, condition: as in the group.
         values: its torques and angles as printed.
+        lowered: the share by which a rule of the page lowers these values, such as `10 %`; empty for none.
         applies: facts of the vehicle in words, such as `engine Q`.
         source: title, edition and page.
         kind: `published`, `shop` or `invented`.
@@ -47,6 +48,7 @@ class Entry:
     socket: str = ""
     condition: str = ""
     values: tuple[str, ...] = ()
+    lowered: str = ""
     applies: tuple[str, ...] = ()
     source: str = ""
     kind: str = ""
@@ -149,7 +151,9 @@ def _rows(table: Table, assembly: str, shared: Mapping[str, object], file: str) 
 
     identity = _text(table.values, "id")
     base = _entry(table.values, identity, assembly, shared, file)
-    variants = [_text(variant, "id") for variant in _tables(table.values, "variant")]
+    variants = [
+        (_text(variant, "id"), _text(variant, "less")) for variant in _tables(table.values, "variant")
+    ]
     for row in read_rows(table) if identity else ():
         cells = {field: row.cells[name] for name, field in GROUP_COLUMNS.items() if name in row.cells}
         entry = replace(
@@ -163,9 +167,9 @@ def _rows(table: Table, assembly: str, shared: Mapping[str, object], file: str) 
             table=identity,
         )
         yield entry
-        for variant in variants:
-            # The value of a variant is computed; only a full reading knows it.
-            yield replace(entry, id=f"{entry.id}-{variant}", name=f"{entry.name}, {variant}", values=())
+        for variant, less in variants:
+            # The value of a variant is computed, but not before somebody looks for a value.
+            yield replace(entry, id=f"{entry.id}-{variant}", name=f"{entry.name}, {variant}", lowered=less)
 
 
 def _text(values: Mapping[str, object], name: str) -> str:

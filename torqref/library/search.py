@@ -138,10 +138,11 @@ class Index:
         best: Hits = {}
         for number, entry in enumerate(self.entries):
             for text in entry.values:
-                known = value_in(text)
+                known = value_in(text, entry.lowered)
                 if known is not None and known.meets(value):
                     rank = _SAME if known.aims_at(value) else _BEGINNING
-                    _take(best, {number: (0, f"value: {text}")}, rank)
+                    less = f" less {entry.lowered}" if entry.lowered else ""
+                    _take(best, {number: (0, f"value: {text}{less}")}, rank)
         return best
 
 
@@ -158,7 +159,7 @@ def texts_of(entry: Entry) -> tuple[tuple[str, str], ...]:
         ("name", entry.name),
         *(("alias", alias) for alias in entry.aliases),
         ("thread", entry.thread),
-        *(("value", value) for value in entry.values),
+        *(("value", value) for value in entry.values if not entry.lowered),
         ("class", entry.grade),
         ("socket", entry.socket),
         *(("applies", fact) for fact in entry.applies),

@@ -22,6 +22,9 @@ from torqref.library.group import Group
 from torqref.library.remark import Lines, Remark, placed
 from torqref.library.sieve import may_hold_id
 
+# Between the id of a reference row and how its bolts stand; no import for it, as few groups need one.
+AT = "@"
+
 __all__ = [
     "Shelf",
     "find_group",
@@ -118,11 +121,16 @@ def find_groups(
             here = {**{group.id: group for group in file.groups if group.id in wanted}, **here}
             problems.extend(problem for problem in file.problems if problem.severity == "error")
         found.update(here)
+    missing = (each for each in identities if each not in found and AT in each)
+    spreads = ((each, _spread_group(each, folders)[0]) for each in missing)
+    found.update({each: group for each, group in spreads if group is not None})
     return found, tuple(problems)
 
 
 def find_group(identity: str, folders: Sequence[Path]) -> tuple[Group | None, tuple[Problem, ...]]:
     """One group by its id, from the last folder that has it, and the problems with it.
+
+    A row of a reference table on so many bolts goes by `ROW@2x5`, see `spread`.
 
     Other groups of its file are not read, and what is wrong with them is not told.
     """
@@ -137,6 +145,19 @@ def find_group(identity: str, folders: Sequence[Path]) -> tuple[Group | None, tu
             if group is not None:
                 return group, problems + file.problems
             problems += tuple(problem for problem in file.problems if problem.severity == "error")
+    return _spread_group(identity, folders, problems) if AT in identity else (None, problems)
+
+
+def _spread_group(
+    identity: str, folders: Sequence[Path], problems: tuple[Problem, ...] = ()
+) -> tuple[Group | None, tuple[Problem, ...]]:
+    from torqref.library.spread import parts_of, spread
+
+    name, arrangement = parts_of(identity)
+    row, told = find_group(name, folders)
+    group = spread(row, arrangement) if row is not None and row.table else None
+    if isinstance(group, Group) and group.id == identity:
+        return group, told
     return None, problems
 
 

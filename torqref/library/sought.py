@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 
@@ -16,6 +16,7 @@ _VALUE = re.compile(
     r"(?<![\w.,/])(\d+(?:[.,]\d+)?)\s*(?:(?:–|-|to|…|\.\.\.?)\s*(\d+(?:[.,]\d+)?)\s*)?"
     r"([^\W\d_][^\d\s()]*(?:[\s-]+(?:lbs?|lbf|pounds?|foot|feet|ft|inch(?:es)?|in|met(?:re|er)s?|m)\b)?)"
 )
+_SHARE = re.compile(r"\s*(\d{1,2})\s*%")
 _LONGEST = 200
 # How far a value may lie from the one that was typed, as share: a page rounds.
 _NEAR = Fraction(2, 100)
@@ -23,14 +24,29 @@ _NEAR = Fraction(2, 100)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Value:
-    """A torque in N·m, as lowest and highest."""
+    """A torque in N·m, as lowest and highest.
+
+    Args:
+        low, high: its limits.
+        half: half a step of its last digit, in N·m.
+        unit: the unit it was written in, in N·m.
+    """
 
     low: Fraction
     high: Fraction
+    half: Fraction = Fraction(0)
+    unit: Fraction = Fraction(1)
 
     def meets(self, other: Value) -> bool:
-        """Whether two values mean the same torque: their ranges touch, rounding aside."""
-        return self.low <= other.high * (1 + _NEAR) and other.low <= self.high * (1 + _NEAR)
+        """Whether two values mean the same torque: their ranges touch, rounding aside.
+
+        A value that was converted is as near as the last digit of either can say.
+        """
+        off = self.half + other.half if self.unit != other.unit else Fraction(0)
+        return (
+            self.low <= other.high + max(other.high * _NEAR, off)
+            and other.low <= self.high + max(self.high * _NEAR, off)
+        )  # fmt: skip
 
     def aims_at(self, other: Value) -> bool:
         """Whether the middles of two ranges are the same, rounding aside."""
@@ -83,18 +99,30 @@ def words_of(folded: str) -> list[str]:
 
 
 @cache
-def value_in(text: str) -> Value | None:
-    """The first torque that a text of a library prints, or None."""
-    return next((value for _, value in _values(folded_text(text))), None)
+def value_in(text: str, lowered: str = "") -> Value | None:
+    """The first torque that a text of a library prints, or None.
+
+    Args:
+        text: as printed.
+        lowered: a share by which a rule of the page lowers it, such as `10 %`; empty for none.
+    """
+    value = next((value for _, value in _values(folded_text(text))), None)
+    share = _SHARE.match(lowered)
+    if value is None or share is None:
+        return value
+    left = 1 - Fraction(int(share[1]), 100)
+    return replace(value, low=value.low * left, high=value.high * left)
 
 
 def _values(folded: str) -> Iterator[tuple[str, Value]]:
     for match in _VALUE.finditer(folded):
         factor = _factor(match[3].strip())
         if factor is not None:
-            low = Fraction(match[1].replace(",", ".")) * factor
-            high = Fraction((match[2] or match[1]).replace(",", ".")) * factor
-            yield match[0], Value(low=min(low, high), high=max(low, high))
+            first, last = (text.replace(",", ".") for text in (match[1], match[2] or match[1]))
+            low, high = sorted((Fraction(first) * factor, Fraction(last) * factor))
+            digits = max(len(text.partition(".")[2]) for text in (first, last))
+            half = factor / (2 * 10**digits)
+            yield match[0], Value(low=low, high=high, half=half, unit=factor)
 
 
 @cache

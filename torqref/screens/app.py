@@ -13,9 +13,11 @@ from types import MappingProxyType
 from typing import Any, ClassVar
 
 from textual.app import App
+from textual.events import Key
 from textual.filter import LineFilter
 
 from torqref.screens.context import Context
+from torqref.screens.key import MAIN
 from torqref.screens.look import Look
 from torqref.screens.painted import PaintedScreen
 
@@ -30,6 +32,7 @@ SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "convert": ("convert_screen", "ConvertScreen"),
         "crowfoot": ("crowfoot_screen", "CrowfootScreen"),
         "help": ("help_screen", "HelpScreen"),
+        "why": ("why_screen", "WhyScreen"),
         "problems": ("problems_screen", "ProblemsScreen"),
         "record": ("record_screen", "RecordScreen"),
         "record text": ("record_text_screen", "RecordTextScreen"),
@@ -105,6 +108,19 @@ class TorqrefApp(App[int], inherit_bindings=False):
         screen = make_screen(name, **arguments)
         self.switch_screen(screen)
         return screen
+
+    def hands_on(self, screen: PaintedScreen, event: Key) -> bool:
+        """A key that was pressed while a screen was opened or left belongs to the one that is shown now.
+
+        The key that opened or left it, once more, is a bounce and goes nowhere; the main key is told on the
+        screen that comes.
+        """
+        now = self.screen_stack[-1] if self.screen_stack else screen
+        if now is not screen and (event.key in MAIN or event.key != screen.taken):
+            later = Key(event.key, event.character)
+            later.time = event.time
+            now.post_message(later)
+        return now is not screen
 
     def back(self) -> None:
         """To the screen before; from the first one out of the program."""

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import NamedTuple
 
 from torqref.screens.digits import LETTER_SIZES, SIZES, Size, figures, letters
 from torqref.screens.line import EMPTY, Line, Piece, cells, fitted, line, shown
 
-_GAP = 4
 _MARGIN = 1
-_PLATE_MARGIN = 2
+# What is tried for a size of the number: how many sizes smaller the bolt is, then air, much of it first:
+# around the bolt in its plate, and between the plate and the number.
+_AIR = tuple((smaller, margin, gap) for smaller in (1, 2, 3) for margin, gap in ((2, 4), (1, 3)))
 # Cells between a number and its unit.
 _UNIT_GAP = 3
 # The unit is read from as far as the number: a factor of twelve hangs on it. Figures of so many lines with
@@ -30,6 +33,7 @@ class Band:
         number: the number to set or the degrees to turn, empty for none.
         unit: its unit.
         was: where the wrench stood before, empty where it stays.
+        longest: the longest bolt of the pattern, empty where the plate need not be as wide as that.
         word: what to do in one word, in capitals, where there is neither bolt nor number.
         ascii_only: whether to keep to ASCII signs.
     """
@@ -39,6 +43,7 @@ class Band:
     number: str = ""
     unit: str = ""
     was: str = ""
+    longest: str = ""
     word: str = ""
     ascii_only: bool = False
 
@@ -89,57 +94,93 @@ def _was(band: Band) -> str:
     return f"was {shown(band.was, ascii_only=band.ascii_only)}" if band.was else ""
 
 
-def size_for(band: Band, width: int, height: int) -> Size | None:
-    """The largest size of figures that fits with the unit in block letters; else the largest that fits."""
-    fitting = [
-        size
-        for size in SIZES
-        if size.height <= height and (blocks := _blocks(band, size)) and _width(blocks) <= width
-    ]
-    for size in fitting:
-        if size.height >= _LEAST_WITH_UNIT and _unit_block(band, size, width - _width(_blocks(band, size))):
-            return size
-    return fitting[0] if fitting else None
+class Fit(NamedTuple):
+    """Figures that fit: their size, bolt and number, the unit if there is room, cells between the blocks."""
+
+    size: Size
+    blocks: tuple[Block, ...]
+    unit: tuple[Block, ...]
+    gap: int
+
+
+@lru_cache(maxsize=128)
+def fit(band: Band, width: int, height: int) -> Fit | None:
+    """The largest figures that fit with the unit in block letters; else the largest that fit.
+
+    The plate is as wide as the longest bolt needs, so that the number stays in its place from bolt to bolt,
+    unless that costs the unit or figures of five lines.
+    """
+    bare = _best(replace(band, longest=""), width, height)
+    steady = _best(band, width, height) if band.longest else bare
+    if bare is None or steady is None or (bare.unit and not steady.unit):
+        return bare
+    return bare if steady.size.height < _LEAST_WITH_UNIT <= bare.size.height else steady
+
+
+def _best(band: Band, width: int, height: int) -> Fit | None:
+    fits = tuple(_fits(band, width, height))
+    with_unit = [each for each in fits if each.unit and each.size.height >= _LEAST_WITH_UNIT]
+    return max(with_unit, key=_legible, default=fits[0] if fits else None)
+
+
+def _legible(found: Fit) -> tuple[int, int]:
+    """Height of the figures, then of the letters of the unit."""
+    return found.size.height, sum(bool(row) for block in found.unit for row in block.rows)
+
+
+def _fits(band: Band, width: int, height: int) -> Iterator[Fit]:
+    """Every size that fits, the largest first, each with air between the blocks before with little."""
+    for size in SIZES:
+        for smaller, margin, gap in _AIR if size.height <= height else ():
+            blocks = _blocks(band, size, smaller, margin)
+            left = width - _width(blocks, gap)
+            if blocks and left >= 0:
+                yield Fit(size, blocks, _unit_block(band, size, left), gap)
 
 
 def draws_unit(band: Band, width: int, height: int) -> bool:
     """Whether the unit stands beside the number in block letters, in so many lines of label and figures."""
-    size = size_for(band, width, height - 1)
-    return size is not None and bool(_unit_block(band, size, width - _width(_blocks(band, size))))
+    found = fit(band, width, height - 1)
+    return found is not None and bool(found.unit)
 
 
-def _width(blocks: Sequence[Block]) -> int:
-    return 2 * _MARGIN + sum(block.width for block in blocks) + _GAP * (len(blocks) - 1)
+def _width(blocks: Sequence[Block], gap: int) -> int:
+    return 2 * _MARGIN + sum(block.width for block in blocks) + gap * (len(blocks) - 1)
 
 
-def _blocks(band: Band, size: Size) -> tuple[Block, ...]:
+def _blocks(band: Band, size: Size, smaller: int, margin: int) -> tuple[Block, ...]:
     """Bolt and number; none where a sign has no figure."""
     blocks = []
     if band.bolt:
-        rows = _plate(band, size)
-        wide = max((len(row) for row in rows), default=0)
-        blocks.append(Block(label="BOLT", rows=rows, tone="bolt", width=max(wide, 4)))
+        rows = _plate(band, size, smaller, margin)
+        blocks.append(Block(label="BOLT", rows=rows, tone="bolt", width=max(_widest(rows), 4)))
     if band.number:
         rows = figures(band.number, size, ascii_only=band.ascii_only)
-        wide = max((len(row) for row in rows), default=0)
         least = cells(f"{band.verb} {band.sign}")
-        blocks.append(Block(label=band.verb, rows=rows, tone="set", width=max(wide, least)))
+        blocks.append(Block(label=band.verb, rows=rows, tone="set", width=max(_widest(rows), least)))
     return tuple(blocks) if all(block.rows for block in blocks) else ()
 
 
-def _plate(band: Band, size: Size) -> tuple[str, ...]:
-    """The bolt cut out of a full plate, a size smaller: nobody reads it together with the number to set."""
-    for smaller in (*SIZES[SIZES.index(size) + 1 :], size):
+def _widest(rows: Sequence[str]) -> int:
+    return max(map(len, rows), default=0)
+
+
+def _plate(band: Band, size: Size, by: int, margin: int) -> tuple[str, ...]:
+    """The bolt cut out of a full plate, smaller: nobody reads it together with the number to set."""
+    at = SIZES.index(size)
+    steps = [other for other in SIZES[at + by :] if other.height * 2 >= size.height or by == 1]
+    for smaller in (*steps, size) if by == 1 else steps:
         rows = figures(band.bolt, smaller, ascii_only=band.ascii_only)
         if rows:
             break
     else:
         return ()
-    wide = max(len(row) for row in rows) + 2 * _PLATE_MARGIN
-    above = (size.height - smaller.height) // 2
-    ground = ("",) * above
-    placed = (*ground, *(" " * _PLATE_MARGIN + row for row in rows), *ground)
-    return tuple(_cut_out(row.ljust(wide), ascii_only=band.ascii_only) for row in placed)
+    own = _widest(rows)
+    wide = max(own, _widest(figures(band.longest, smaller, ascii_only=band.ascii_only)))
+    left = " " * (margin + (wide - own) // 2)
+    ground = ("",) * ((size.height - smaller.height) // 2)
+    placed = (*ground, *(left + row for row in rows), *ground)
+    return tuple(_cut_out(row.ljust(wide + 2 * margin), ascii_only=band.ascii_only) for row in placed)
 
 
 _CUT = str.maketrans({"█": " ", " ": "█", "▀": "▄", "▄": "▀"})
@@ -154,18 +195,17 @@ def figure_lines(band: Band, width: int, height: int) -> tuple[Line, ...]:
     """The label line and the figures, as large as they go; only the one line where none go."""
     if band.word:
         return _word_lines(band, width, height)
-    size = size_for(band, width, height - 1) if band.bolt or band.number else None
-    if size is None:
+    found = fit(band, width, height - 1) if band.bolt or band.number else None
+    if found is None:
         return (one_line(band, width),)
-    blocks = _blocks(band, size)
-    unit = _unit_block(band, size, width - _width(blocks))
-    return (_labels(band, blocks, width), *_rows((*blocks, *unit), size.height, width))
+    lines = _rows((*found.blocks, *found.unit), found.size.height, width, found.gap)
+    return (_labels(band, found.blocks, width, found.gap), *lines)
 
 
 def _word_lines(band: Band, width: int, height: int) -> tuple[Line, ...]:
     """What to do as one word, where there is no number; nothing where it does not fit."""
     block = _letters(band.word, width - 2 * _MARGIN, height - 1, band, "strong")
-    return (fitted(EMPTY, width), *_rows((block,), len(block.rows), width)) if block is not None else ()
+    return (fitted(EMPTY, width), *_rows((block,), len(block.rows), width, 0)) if block is not None else ()
 
 
 def big_lines(band: Band, width: int, height: int) -> tuple[Line, ...]:
@@ -184,26 +224,26 @@ def big_lines(band: Band, width: int, height: int) -> tuple[Line, ...]:
 
 def _stacked(band: Band, size: Size, width: int, height: int) -> tuple[Line, ...]:
     """The bolt and the unit above, the number of this size below; nothing where they do not fit."""
-    number, bolt = replace(band, bolt="", was=""), replace(band, number="", unit="")
-    below = _blocks(number, size)
+    smaller, margin, gap = _AIR[0]
+    below = _blocks(replace(band, bolt=""), size, smaller, margin)
     room = height - size.height - 2
-    if not below or _width(below) > width or room < _LEAST_ABOVE:
+    if not below or _width(below, gap) > width or room < _LEAST_ABOVE:
         return ()
-    above = size_for(bolt, width, min(room, size.height)) if band.bolt else None
+    bolt = replace(band, number="", unit="")
+    above = fit(bolt, width, min(room, size.height)) if band.bolt else None
     if band.bolt and above is None:
         return ()
-    blocks = _blocks(bolt, above) if above is not None else ()
-    left = width - (_width(blocks) + _GAP if blocks else 2 * _MARGIN)
-    unit = _letters(band.unit, left, above.height if above is not None else room, band, "set")
+    blocks, tall = (above.blocks, above.size.height) if above is not None else ((), room)
+    unit = _letters(band.unit, width - _width(blocks, gap) - gap, tall, band, "set")
     if unit is None:
         return ()
-    tall = above.height if above is not None else len(unit.rows)
+    tall = tall if blocks else len(unit.rows)
     lower = replace(unit, rows=("",) * (tall - len(unit.rows)) + unit.rows, label=" ")
     return (
-        _labels(bolt, blocks, width),
-        *_rows((*blocks, lower), tall, width),
-        _labels(band, below, width),
-        *_rows(below, size.height, width),
+        _labels(bolt, blocks, width, gap),
+        *_rows((*blocks, lower), tall, width, gap),
+        _labels(band, below, width, gap),
+        *_rows(below, size.height, width, gap),
     )
 
 
@@ -228,26 +268,26 @@ def _unit_block(band: Band, size: Size, room: int) -> tuple[Block, ...]:
     return (replace(block, rows=(*block.rows, *blank) if band.unit == "°" else (*blank, *block.rows)),)
 
 
-def _labels(band: Band, blocks: Sequence[Block], width: int) -> Line:
+def _labels(band: Band, blocks: Sequence[Block], width: int, gap: int) -> Line:
     """What the figures are; that of the bolt is a part of its plate, and closes it above."""
     said: list[Piece] = [Piece(" ")]
     for block in blocks:
         is_number = block.tone == "set"
         text = f"{block.label} {band.sign}".rstrip() if is_number else block.label.ljust(block.width)
         said.append(Piece(text, "strong" if is_number else "plate"))
-        said.append(Piece(" " * (block.width + _GAP - cells(text))))
+        said.append(Piece(" " * (block.width + gap - cells(text))))
     if band.was and band.number:
         said[-1] = Piece("   ")
         said.append(Piece(_was(band), "strong"))
     return fitted(tuple(said), width)
 
 
-def _rows(blocks: Sequence[Block], height: int, width: int) -> Iterator[Line]:
+def _rows(blocks: Sequence[Block], height: int, width: int, gap: int) -> Iterator[Line]:
     for row in range(height):
         said: list[Piece] = [Piece(" ")]
         for place, block in enumerate(blocks):
             text = block.rows[row] if row < len(block.rows) else ""
-            gap = _GAP if place + 1 < len(blocks) and blocks[place + 1].label else _UNIT_GAP
+            is_apart = place + 1 < len(blocks) and blocks[place + 1].label
             said.append(Piece(text.ljust(block.width), block.tone))
-            said.append(Piece(" " * gap))
+            said.append(Piece(" " * (gap if is_apart else _UNIT_GAP)))
         yield fitted(tuple(said), width)

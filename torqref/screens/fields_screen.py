@@ -19,7 +19,7 @@ from torqref.screens.painted import PaintedScreen
 
 BARS = ("warn", "stop", "trouble")
 HELP_KEY = Key(letter="?", word="help", meaning="all keys", act="help")
-TYPE = Move(shown="letters", names=(), meaning="letters, digits and blanks are typed")
+TYPE = Move(shown="letters", names=(), meaning="digits and blanks too: typed into the line")
 EDITS = (
     Move(shown="backspace", names=("backspace", "ctrl+h", "delete"), meaning="erase the last sign"),
     Move(shown="ctrl+u", names=("ctrl+u",), meaning="empty the line"),

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 from torqref.screens.job_keys import IN_HELP
 from torqref.screens.job_layout import ALONE, CUT, LEAST_LIST, ROWS
+from torqref.screens.job_list import fitting_steps, is_now, step_line, track, window
 from torqref.screens.key import Key
 from torqref.screens.layout import allot
 from torqref.screens.lettering import HEIGHT, capitals, lettered
-from torqref.screens.library_panel import cut
 from torqref.screens.line import (
     EMPTY,
     Line,
@@ -21,12 +21,11 @@ from torqref.screens.line import (
     fitted,
     line,
     shown,
-    sides,
     width_of,
     wrapped,
 )
 from torqref.screens.prompt import Prompt
-from torqref.walk.job_view import JobEntry, JobView
+from torqref.walk.job_view import JobView
 
 _TONES = {
     "safe": "warn",
@@ -35,15 +34,6 @@ _TONES = {
     "fact": "warn",
     "wait": "stop",
     "waited": "stop",
-}
-_MARKS = {
-    "done": ("x", "done"),
-    "now": (">", "now"),
-    "open": (".", "open"),
-    "later": ("~", "later"),
-    "due": ("=", "later"),
-    "left out": ("-", "later"),
-    "not for this one": (" ", "quiet"),
 }
 # Moments that have the screen for themselves.
 _BY_ITSELF = ("opening", "alone")
@@ -55,11 +45,8 @@ _MAIN = {
     "recheck": "leave",
     "finished": "leave",
 }
-# From this width a row of the list has room for the state in words.
-_WORDS = 56
 # Below this height large words are worth more than the steps around the present one.
 _TALL = 20
-_STATES = ("later", "due", "left out", "not for this one")
 # The words of a step up to here stand alone, too.
 _STOP = re.compile(r"[,;:] ")
 
@@ -134,7 +121,7 @@ class Page:
         """The page from this line on; from -1 the one that has the present step."""
         room = max(1, room)
         if start < 0:
-            here = next((row for row, said in enumerate(lines) if _is_now(said)), 0)
+            here = next((row for row, said in enumerate(lines) if is_now(said)), 0)
             start = here // room * room
         start = start if start < len(lines) else 0
         kept, end = lines[start : start + room], start + room
@@ -143,33 +130,37 @@ class Page:
         return cls(lines=filled, start=start, next=end if end < len(lines) else 0, where=where)
 
 
-def _is_now(row: Line) -> bool:
-    return any(piece == Piece(*_MARKS["now"]) for piece in row)
-
-
 def paint_job(showing: Showing, width: int, height: int) -> Sheet:
     """The job screen in this room, exactly as many lines as it has."""
     names = _names(showing)
     parts = {name: lines for name, lines in _parts(showing, width).items() if name in names}
-    listed = len(_steps(showing)) if "list" in names else 0
+    listed = len(fitting_steps(showing.view.strip)) if "list" in names else 0
     free = height - sum(len(lines) for lines in parts.values())
     if height >= _TALL:
         # A message takes its lines from the list, so that the words do not change their size when it comes.
         free += len(parts["say"]) - 1 - min(LEAST_LIST, listed)
     body = tuple(_body(showing, width, free))
     wants = {name: len(lines) for name, lines in parts.items()} | {"body": len(body), "list": listed}
-    rows = _spaced(allot(height, wants, names, table=ROWS, cut=CUT))
+    rows = _allotted(wants, names, height)
     page = Page.of(body, rows.get("body", 0), showing.start)
-    parts |= {"body": page.lines, "list": tuple(_window(showing, width, rows.get("list", 0)))}
+    parts |= {
+        "body": page.lines,
+        "list": tuple(window(showing.view.strip, width, rows.get("list", 0), ascii_only=showing.ascii_only)),
+    }
     parts |= _with_keys(showing, rows, page, width)
     lines = block(_stacked(parts, rows, width, height), width, height)
     return Sheet(lines=lines, start=page.start, next=page.next)
 
 
-def _spaced(rows: dict[str, int]) -> dict[str, int]:
-    """Of a long list a line above the words and one below them is left blank."""
-    listed = rows.get("list", 0)
-    return rows | {"list": listed - 2} if listed > LEAST_LIST + 3 else rows
+def _allotted(wants: dict[str, int], names: tuple[str, ...], height: int) -> dict[str, int]:
+    """The lines of each part; where the list is long a line around the words and the answers is left blank.
+
+    Whether it is long is asked without a message, so that nothing moves when one comes.
+    """
+    quiet = allot(height, wants | {"say": 1}, names, table=ROWS, cut=CUT)
+    rows = allot(height, wants, names, table=ROWS, cut=CUT)
+    blank = 2 + bool(wants["options"]) if quiet.get("list", 0) > LEAST_LIST + 4 else 0
+    return rows | {"list": max(0, rows.get("list", 0) - blank)}
 
 
 def _names(showing: Showing) -> tuple[str, ...]:
@@ -192,7 +183,7 @@ def _stacked(
     over = height - sum(rows.values())
     for name in ROWS:
         count = rows.get(name, 0)
-        if name == "body" and over > 1:
+        if over > (name == "options") and (name == "body" or (name == "options" and count)):
             over -= 1
             yield EMPTY
         if name == ("list" if rows.get("list") else "keys"):
@@ -206,7 +197,7 @@ def _parts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
     waiting = f"{len(view.due)} due: d shows what is waiting" if view.due and showing.listed is None else ""
     return {
         "title": (_title(showing, width),),
-        "track": (_track(showing, width),),
+        "track": (track(showing.view.strip, showing.safe(showing.view.done), width),),
         "bar": (_bar(showing, width),),
         "options": tuple(_options(showing, width)),
         "due": (line((f" {showing.safe(waiting)}", "strong")),) if waiting else (),
@@ -226,22 +217,6 @@ def _title(showing: Showing, width: int) -> Line:
     right = line((f" {practice} ", "practice")) if practice else EMPTY
     room = max(0, width - width_of(right))
     return fitted((*fitted(line((f" {title}", "title")), room, "title"), *right), width, "title")
-
-
-def _track(showing: Showing, width: int) -> Line:
-    """Every step as its mark, the present one always in sight, and how many are done in words."""
-    steps = _steps(showing)
-    end = line((f"{showing.view.done} ", "strong"))
-    room = width - width_of(end) - 2
-    now = next((place for place, step in enumerate(steps) if step.state == "now"), len(steps) - 1)
-    first = max(0, min(now - room // 2, len(steps) - room))
-    marks = tuple(Piece(*_MARKS[step.state]) for step in steps[first : first + max(0, room)])
-    return sides((Piece(" "), *marks), end, width)
-
-
-def _steps(showing: Showing) -> tuple[JobEntry, ...]:
-    """The steps that are for this one."""
-    return tuple(step for step in showing.view.strip if step.state != "not for this one")
 
 
 def _bar(showing: Showing, width: int) -> Line:
@@ -325,7 +300,7 @@ def _rest(showing: Showing, width: int) -> Iterator[Line]:
 
 def _listing(showing: Showing, listed: Listed, width: int) -> Iterator[Line]:
     if listed.steps:
-        yield from (_row(showing, entry, width) for entry in showing.view.strip)
+        yield from (step_line(entry, width, ascii_only=showing.ascii_only) for entry in showing.view.strip)
         return
     for text in listed.lines:
         yield from ((Piece(" "), *part) for part in wrapped(showing.safe(text), width - 2, "plain", 2))
@@ -339,28 +314,6 @@ def _options(showing: Showing, width: int) -> Iterator[Line]:
         for place, part in enumerate(wrapped(showing.safe(text), width - 6, "strong")):
             head = (Piece(" "), Piece(f" {digit} ", "key"), Piece(" ")) if not place else (Piece("     "),)
             yield (*head, *part)
-
-
-def _window(showing: Showing, width: int, room: int) -> Iterator[Line]:
-    """So many steps around the present one: a third of them before it, the others to come."""
-    steps = _steps(showing)
-    now = next((place for place, step in enumerate(steps) if step.state == "now"), len(steps) - 1)
-    first = max(0, min(now - max(1, room // 3), len(steps) - room))
-    yield from (_row(showing, entry, width) for entry in steps[first : first + room])
-
-
-def _row(showing: Showing, entry: JobEntry, width: int) -> Line:
-    """A step: its mark, number and words, and what adds to its state."""
-    mark, tone = _MARKS[entry.state]
-    said = "strong" if entry.state == "now" else "quiet" if entry.state == "done" else "plain"
-    more = ", ".join(part for part in (entry.state if entry.state in _STATES else "", entry.more) if part)
-    end = line((f"{showing.safe(more)} ", "later" if entry.state in _STATES else "quiet")) if more else EMPTY
-    room = width - 2
-    if not end or width < _WORDS or width_of(end) > room // 2:
-        end = EMPTY
-    lead = (Piece(" "), Piece(mark, tone), Piece(f" {entry.number:>2} ", said))
-    text = cut(showing.safe(entry.text), room - width_of(lead) - width_of(end))
-    return (*lead, Piece(text, said), Piece("  "), *end)
 
 
 def _say(showing: Showing, width: int) -> Iterator[Line]:

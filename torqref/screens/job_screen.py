@@ -11,7 +11,7 @@ from torqref.screens.job_keys import HELP, keys_of
 from torqref.screens.job_panel import Listed, Showing, paint_job
 from torqref.screens.key import LEAVE, MAIN, Key
 from torqref.screens.line import Line
-from torqref.screens.painted import PaintedScreen
+from torqref.screens.painted import AHEAD, PaintedScreen
 from torqref.walk.job_moment import JobMoment
 from torqref.walk.job_session import JobSession
 from torqref.walk.job_view import JobView, job_view, recheck_text
@@ -28,7 +28,8 @@ _ASKED = {
     "answer": "number of the answer:",
     "go": "do which step now? its number:",
     "again": "do which step once more? its number:",
-    "order": "number of the work order; enter = without:",
+    "order": "number of the work order:",
+    "order at the end": "number of the work order; enter = none:",
     "sign": "who signs? the name:",
     "adapter": "adapter ID, OFFSET@ANGLE, or none:",
     "note": "note:",
@@ -49,6 +50,10 @@ _ALWAYS = frozenset({"ctrl+l", "ctrl+z", *LEAVE})
 
 class JobScreen(PaintedScreen):
     """A job that is open, from its cautions to its signature."""
+
+    main_ahead = False
+
+    main_ahead = False
 
     def __init__(self, *, session: JobSession, notes: Sequence[str] = ()) -> None:
         """Show a job.
@@ -79,10 +84,10 @@ class JobScreen(PaintedScreen):
         self.session.close()
 
     def look_at_clock(self) -> None:
-        """Time alone can change what is asked for: that rings, too."""
+        """Time alone can change what is asked for, or pass a deadline: that rings, too."""
         if not self.is_current:
             return
-        if self.session.moment() != self.moment:
+        if self.session.moment() != self.moment or (self._look().is_late and not self.shown.is_late):
             sound(self, 2)
         self.repaint()
 
@@ -143,7 +148,10 @@ class JobScreen(PaintedScreen):
 
     def take(self, event: events.Key) -> None:
         """While there is something to choose or a list to read, other keys only go back."""
-        if self.prompt is not None or event.key in _ALWAYS:
+        ahead = self.seen_from is None or event.time < self.seen_from
+        if ahead and self.moment.kind == "safe" and event.key not in _ALWAYS:
+            self._refuse(AHEAD)
+        elif self.prompt is not None or event.key in _ALWAYS:
             super().take(event)
             if self.prompt is None:
                 self._list(None)
@@ -215,8 +223,8 @@ class JobScreen(PaintedScreen):
         if name == "answer":
             self._told(self.session.press(text, seen=self.moment))
         elif text:
-            self._do(name, f"{rest} {text}".strip())
-        if name == "order" and self.moment.kind == "sign-off":
+            self._do(name, text if name == "order" else f"{rest} {text}".strip())
+        if word == "order at the end":
             self.order_asked = True
             self._ask("sign")
 
@@ -308,7 +316,7 @@ class JobScreen(PaintedScreen):
         if self.session.progress.work_order or self.order_asked:
             self._ask("sign")
         else:
-            self._ask("order")
+            self._ask("order at the end")
 
     # --- acting ---------------------------------------------------------------------------------
 
@@ -317,7 +325,7 @@ class JobScreen(PaintedScreen):
 
     def _ask(self, word: str, text: str = "") -> None:
         self.refused = False
-        self.ask(word, _ASKED[word.partition(" ")[0]], text)
+        self.ask(word, _ASKED.get(word) or _ASKED[word.partition(" ")[0]], text)
 
     def _choose(self, word: str) -> None:
         """Ask for a digit; where there is nothing to choose from the core says why."""

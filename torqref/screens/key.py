@@ -9,6 +9,8 @@ from dataclasses import dataclass
 
 from textual.events import Key as KeyEvent
 
+# The end of a typed line; a wrench that types may end it with a line feed.
+ENTER = ("enter", "ctrl+j")
 MAIN = ("enter", "space")
 LEAVE = ("ctrl+c", "ctrl+q", "ctrl+d")
 

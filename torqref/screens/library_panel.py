@@ -313,7 +313,10 @@ def _of_group(group: Group) -> Iterator[tuple[str, str]]:
 def _of_standing(standing: Standing) -> Iterator[tuple[str, str]]:
     plan, begun = standing.record.header.plan, standing.record.header
     practice = f"{PRACTICE.partition(':')[0]}: " if plan.invented else ""
-    yield f"{practice}{', '.join(standing.words)}", "practice" if practice else "strong"
+    told = standing.due or ", ".join(standing.words)
+    yield f"{practice}{told}", "practice" if practice else "strong"
+    if standing.due:
+        yield ", ".join(standing.words), "plain"
     yield ", ".join(part for part in (standing.title, plan.assembly) if part), "plain"
     at = begun.started[:16].replace("T", " ")
     yield ", ".join(part for part in (f"begun {at}", begun.by) if part), "quiet"

@@ -220,10 +220,10 @@ class LibraryScreen(FieldsScreen):
         return (*digits_of(self.choosing), *every) if self.choosing else ()
 
     def _ask(self) -> str:
-        standing, job = self.rows.standing(self.selected), self.rows.job(self.selected)
-        if standing is not None or job is not None:
-            bay, what = (standing.elsewhere, "walk") if standing else (job.elsewhere if job else "", "job")
-            return f"Bay {bay} has this {what}; take it over?"
+        begun = self.rows.standing(self.selected) or self.rows.job(self.selected)
+        if begun is not None:
+            what = self.rows.kind(self.selected).replace("open", "walk")
+            return f"Bay {begun.elsewhere} has this {what}; take it over?"
         return "LOOSEN which place?" if self.loosen else "Which place?"
 
     # --- keys -----------------------------------------------------------------------------------
@@ -259,7 +259,7 @@ class LibraryScreen(FieldsScreen):
             self._open(choice)
         elif choice == TAKE_OVER[0] and standing is not None:
             self._resume(standing)
-        elif choice == TAKE_OVER[0] and job is not None:
+        elif job is not None and choice == TAKE_OVER[0]:
             self._go_on_with(job)
 
     def special(self, name: str) -> bool:
@@ -292,16 +292,14 @@ class LibraryScreen(FieldsScreen):
         kind, job = self.rows.kind(self.selected), self.rows.job(self.selected)
         if kind == "quick":
             self.do_quick()
-        elif job is not None and not job.elsewhere:
-            self._go_on_with(job)
-        elif job is not None:
-            self.choosing = TAKE_OVER
         elif kind == "problem":
             self.torqref.show("problems", problems=self.rows.problems)
-        elif standing is not None and standing.elsewhere:
+        elif (begun := standing or job) is not None and begun.elsewhere:
             self.choosing = TAKE_OVER
         elif standing is not None:
             self._resume(standing)
+        elif job is not None:
+            self._go_on_with(job)
         elif group is not None and len(group.places) > 1:
             self.choosing = group.places[:9]
         elif group is not None:

@@ -13,7 +13,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
 
-from torqref.screens.key import LEAVE, MAIN, Key, Move, letter_of
+from torqref.screens.key import ENTER, LEAVE, MAIN, Key, Move, letter_of
 from torqref.screens.line import Line
 from torqref.screens.look import Look
 from torqref.screens.painter import Painter
@@ -21,6 +21,8 @@ from torqref.screens.prompt import Prompt
 
 if TYPE_CHECKING:
     from torqref.screens.app import TorqrefApp
+
+AHEAD = "Pressed before it could be read: ignored. Look, then press."
 
 
 class PaintedScreen(Screen[None], inherit_bindings=False):
@@ -30,10 +32,14 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
     name_shown = ""
     # What enter does here, as the help says it.
     main_help = "or space: the main key, and a foot switch"
+    # Whether the main key counts though it was pressed before the screen could be seen.
+    main_ahead = True
 
     def __init__(self) -> None:
         """A screen with nothing typed."""
         super().__init__()
+        self.seen_from: float | None = None
+        self.taken = ""
         self.painter = Painter()
         self.prompt: Prompt | None = None
         self.message = ""
@@ -111,6 +117,8 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
 
     def on_resize(self, event: events.Resize) -> None:
         """Another size: everything is laid out anew."""
+        if self.seen_from is None:
+            self.seen_from = event.time
         self.repaint()
 
     def on_screen_resume(self) -> None:
@@ -129,7 +137,14 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
         """Hand a key to whatever it means now, then show what became of it."""
         event.stop()
         event.prevent_default()
-        self.take(event)
+        if self.torqref.hands_on(self, event):
+            return
+        self.taken = event.key
+        ahead = self.seen_from is None or event.time < self.seen_from
+        if ahead and event.key in MAIN and not self.main_ahead:
+            self.message = AHEAD
+        else:
+            self.take(event)
         if self.is_attached and self.is_current:
             self.repaint()
 
@@ -143,7 +158,7 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
             self._type(event, self.prompt)
         elif event.key in LEAVE:
             self.leave()
-        else:
+        elif event.key not in ENTER or event.key in MAIN:  # a line feed behind a return is nothing more
             self._press(event)
 
     def _press(self, event: events.Key) -> None:
@@ -162,7 +177,7 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
             self.special(event.key)
 
     def _type(self, event: events.Key, prompt: Prompt) -> None:
-        if event.key == "enter":
+        if event.key in ENTER:
             self.prompt = None
             self.answered(prompt.word, prompt.text.strip())
         elif event.key in ("escape", *LEAVE):

@@ -137,9 +137,14 @@ def _above(listed: Listed, width: int, height: int) -> Iterator[Line]:
         first, count = listed.problems[0], len(listed.problems)
         more = f" 1 of {count}" if count > 1 else ""
         yield (
-            Piece(f" {first.severity.upper()}{more} ", "trouble"),
+            Piece(f" {first.severity.upper()}{more} ", _tone_of(first)),
             Piece(f" {listed.safe(f'{first.message} ({_near(first)})')}", "plain"),
         )
+
+
+def _tone_of(problem: Problem) -> str:
+    """Damage is trouble; a torn end, where nothing is to be done, is only told."""
+    return "trouble" if problem.severity == "error" else "later"
 
 
 def _near(problem: Problem) -> str:
@@ -170,8 +175,9 @@ def _row(listed: Listed, place: int, columns: Sequence[tuple[Column, int]]) -> L
         text, tone = _CELLS[column.name](listed, summary)
         safe = listed.safe(text)
         exact = inner_cut(safe, width) if column.name == "title" else cut(safe, width)
-        plain = tone in ("plain", "quiet", "strong")
-        pieces.append(Piece(f"{exact} ", "title" if in_hand and plain else tone))
+        word, ground = exact.rstrip(), "title" if in_hand else "plain"
+        pieces.append(Piece(word, ground if tone in ("plain", "quiet", "strong") and in_hand else tone))
+        pieces.append(Piece(" " * (width - cells(word) + 1), ground))
     return tuple(pieces)
 
 
@@ -235,10 +241,12 @@ def notes_of(
     practice = f"{PRACTICE.partition(':')[0]}: " if summary.invented else ""
     yield f"{practice}{summary.title}, {summary.state}", "practice" if practice else "strong"
     if problem is not None:
-        yield f"{problem.message} ({_near(problem)}). {problem.mend}", "trouble"
+        yield f"{problem.message} ({_near(problem)}). {problem.mend}", _tone_of(problem)
     yield from ((line, "strong") for line in due)
     if outdated:
         yield outdated, "strong"
+    if summary.is_job and summary.is_open:
+        yield "the job goes on with its file: torqref job FILE", "plain"
     order = f"order {summary.work_order}" if summary.work_order else ""
     begun = f"begun {_minute(summary.started)}"
     ended = f"ended {_minute(summary.ended)}" if summary.ended else ""

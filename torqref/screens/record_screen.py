@@ -18,11 +18,13 @@ from torqref.screens.key import ARROWS, Key, Move
 from torqref.screens.library_panel import digits_of
 from torqref.screens.line import Line
 from torqref.screens.record_panel import Listed, notes_of, paint_records, rows_room
-from torqref.screens.resuming import TAKE_OVER, group_today, resumed
+from torqref.screens.resuming import TAKE_OVER, group_today, resumed, resumed_job
 
 if TYPE_CHECKING:
     from torqref.sheets.export import Export
     from torqref.sheets.summary import Summary
+    from torqref.walk.job_opening import JobOpening
+    from torqref.walk.opening import Opening
 
 Found = tuple["Summary | None", tuple[Problem, ...]]
 
@@ -30,12 +32,12 @@ READ = Key(letter="=", word="text", meaning="read this record as text, an open o
 FILES = Key(letter="!", word="files", meaning="everything that is wrong with the files", act="files")
 KEYS = (
     READ,
+    Key(letter="<", word="back", meaning="go back", act="leave"),
     Key(letter="+", word="page", meaning="write what is listed as a page that prints well", act="page"),
     Key(letter=">", word="rows", meaning="write what is listed as rows for a spreadsheet", act="rows"),
 )
 LAST_KEYS = (
     HELP_KEY,
-    Key(letter="<", word="back", meaning="go back", act="leave"),
     Key(letter="*", word="colours", meaning="dark, light or one colour", act="theme"),
 )
 MOVES = Move(shown="arrows", names=ARROWS, meaning="up and down, by pages too: move the mark")
@@ -50,7 +52,7 @@ HELP = (
 EMPTY = "No records yet. Walk a group, or a value with + in the library: each walk leaves its record here."
 NOTHING_FITS = "No record fits. Backspace erases, ctrl+u empties the line."
 # How often a large folder that is still being read is shown with what is there so far.
-_SHOW_EVERY = 0.3
+_SHOW_EVERY, _FIRST_AFTER = 0.3, 0.05
 # How often the clock is looked at: what waits comes due.
 _LOOK_EVERY = 20.0
 
@@ -127,7 +129,7 @@ class RecordScreen(FieldsScreen):
         from torqref.sheets.summary import record_paths
         from torqref.walk.archive import folder_problems
 
-        worker, last = get_current_worker(), monotonic()
+        worker, last = get_current_worker(), monotonic() - _SHOW_EVERY + _FIRST_AFTER
         folder = self.torqref.context.records
         so_far: list[Found] = [(None, folder_problems(folder))]
         finished: list[Summary] = []
@@ -292,7 +294,7 @@ class RecordScreen(FieldsScreen):
 
     @staticmethod
     def _goes_on(row: Summary) -> bool:
-        return row.is_open and not row.is_job and not row.damaged
+        return row.is_open and not row.damaged
 
     # --- keys -----------------------------------------------------------------------------------
 
@@ -379,11 +381,16 @@ class RecordScreen(FieldsScreen):
     def _go_on(self, row: Summary) -> None:
         from torqref.walk.archive import Record
 
-        if not isinstance(row.record, Record):
+        record, context = row.record, self.torqref.context
+        if record is None:
             return
-        opening = resumed(row.record, group_today(row.record, self.torqref.context), self.torqref.context)
+        is_walk = isinstance(record, Record)
+        if isinstance(record, Record):
+            opening: Opening | JobOpening = resumed(record, group_today(record, context), context)
+        else:
+            opening = resumed_job(record, context.libraries, context)
         if opening.session is None:
             self.message = opening.refusal.sentence() if opening.refusal else "It cannot be opened."
             self.refused = True
         else:
-            self.torqref.show("walk", session=opening.session, notes=opening.notes)
+            self.torqref.show("walk" if is_walk else "job", session=opening.session, notes=opening.notes)

@@ -21,12 +21,14 @@ if TYPE_CHECKING:
     from torqref.walk.archive import Record
 
 GO_ON = Key(letter="g", word="go on", meaning="go on with this walk at the same bolt", act="go_on")
+BACK = Key(letter="q", word="back", meaning="back to the list", act="leave")
 BEFORE = Key(letter="b", word="before", meaning="the page before", act="before")
 KEYS = (
     Key(letter="p", word="page", meaning="write it as a page that prints well", act="page"),
     Key(letter="r", word="rows", meaning="write its events as rows for a spreadsheet", act="rows"),
-    Key(letter="?", word="help", meaning="all keys", act="help"),
-    Key(letter="q", word="back", meaning="back to the list", act="leave"),
+    BEFORE,
+    Key(letter="h", word="help", meaning="all keys", act="help"),
+    Key(letter="?", word="help", meaning="the same", act="help"),
     Key(letter="c", word="colours", meaning="dark, light or one colour", act="theme"),
 )
 MOVES = (
@@ -76,7 +78,7 @@ class RecordTextScreen(PaintedScreen):
         """Its lines with their tones; what is wrong with the file comes first."""
         texts, problems = self._job() if self.summary.is_job else self._walk()
         for problem in problems:
-            yield problem.sentence(), "trouble"
+            yield problem.sentence(), "trouble" if problem.severity == "error" else "later"
         for place, text in enumerate(texts):
             tone = next((tone for begin, tone in _TONES if text.startswith(begin)), "plain")
             yield text, tone if place else "strong"
@@ -161,7 +163,7 @@ class RecordTextScreen(PaintedScreen):
     def keys(self) -> Sequence[Key]:
         """What can be done with this record."""
         open_ = self.walk is not None and self.walk.is_open and not self.walk.told.damaged
-        return (*((GO_ON,) if open_ else ()), BEFORE, *KEYS)
+        return (*((GO_ON,) if open_ else ()), BACK, *KEYS)
 
     def help_lines(self) -> Sequence[str]:
         """What the help says about the text of a record."""

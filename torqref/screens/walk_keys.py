@@ -44,10 +44,14 @@ VIEWS = (
         meaning="bell on or off: one = ticked, two = look, three = refused",
         act="bell",
     ),
-    Key(letter="?", word="help", meaning="all keys", act="help"),
+    Key(letter="j", word="why", meaning="why this round, this number and this order", act="why"),
     Key(letter="q", word="leave", meaning="put the walk down; it goes on at the same bolt", act="leave"),
+    Key(letter="h", word="help", meaning="all keys", act="help"),
+    Key(letter="?", word="help", meaning="the same", act="help"),
 )
 
+# Keys that the line of keys leaves to the help; its own key is always on the line.
+ONLY_IN_HELP = "".join(key.letter for key in VIEWS if key.word not in ("leave", "help"))
 # The words that are wanted most, where there is no room for all.
 FIRST = ("moved", "undo", "trouble", "later")
 

@@ -178,6 +178,12 @@ def _body(
     yield from ((*one, Piece("  "), *two) for one, two in pairs)
 
 
+def _longest(showing: Showing) -> str:
+    """The widest number of a bolt, so that nothing moves when the tenth comes; pairs are told as they are."""
+    labels = showing.pattern.states if showing.pattern is not None else ()
+    return "" if "+" in showing.view.bolt else "8" * max((len(str(label)) for label in labels), default=0)
+
+
 def _band(showing: Showing) -> Band:
     """Bolt and number; where there is none, the first word of what to do."""
     view = showing.view
@@ -186,6 +192,7 @@ def _band(showing: Showing) -> Band:
         return Band(word=word if word.isupper() else "", ascii_only=showing.ascii_only)
     return Band(
         bolt=view.bolt,
+        longest=_longest(showing),
         verb=view.verb,
         number=view.number,
         unit=view.unit,

@@ -6,9 +6,10 @@ import gc
 from collections.abc import Callable, Sequence
 
 from textual import events
+from textual.timer import Timer
 
 from torqref.screens.bell import ring
-from torqref.screens.key import Key
+from torqref.screens.key import Key, letter_of
 from torqref.screens.line import Line
 from torqref.screens.painted import PaintedScreen
 from torqref.screens.pattern_panel import Pattern
@@ -17,7 +18,7 @@ from torqref.screens.walk_keys import HELP, keys_of
 from torqref.screens.walk_panel import Showing, paint_walk
 from torqref.walk import hole
 from torqref.walk.second import second_unit_text
-from torqref.walk.session import Reply, Session
+from torqref.walk.session import SIGNS, Reply, Session
 from torqref.walk.verification import MARKS, check_kind
 from torqref.walk.view import View, view
 
@@ -49,6 +50,10 @@ _TOLD = {
 class WalkScreen(PaintedScreen):
     """A walk that is open, from its first stop to its end."""
 
+    main_ahead = False
+    # Keys that follow each other faster than this are typed by a wrench, not by a hand; in seconds.
+    burst = 0.06
+
     def __init__(self, *, session: Session, notes: Sequence[str] = ()) -> None:
         """Show a walk.
 
@@ -68,6 +73,7 @@ class WalkScreen(PaintedScreen):
         self.refused = False
         self.message = " ".join(notes)
         self.spoken = ""
+        self.held: tuple[events.Key, Timer] | None = None
 
     # --- what is shown --------------------------------------------------------------------------
 
@@ -168,11 +174,45 @@ class WalkScreen(PaintedScreen):
 
     def help_lines(self) -> Sequence[str]:
         """What is said now in full, and what the help says about a walk."""
-        told = (*self.shown.lines, *self.shown.card, self.shown.unverified)
+        told = (*self.shown.lines, *self.shown.card, self.shown.worth)
         return (*dict.fromkeys(words for words in told if words), *HELP)
 
     def take(self, event: events.Key) -> None:
-        """A key that does not choose ends the choosing."""
+        """A key that may be the first of a typed reading waits for the next one; the rest acts at once."""
+        held, self.held = self.held, None
+        if held is not None:
+            first, timer = held
+            timer.stop()
+            if event.time - first.time < self.burst:
+                self.choosing = None
+                self._begin_reading((first.character or "").strip())
+            else:
+                self._act(first)
+        if self.prompt is None and self.burst and self._may_begin(event):
+            self.held = (event, self.set_timer(self.burst, self.release))
+        else:
+            self._act(event)
+
+    def release(self) -> None:
+        """Nothing came behind a key that was held: it means what it always means."""
+        held, self.held = self.held, None
+        if held is not None:
+            self._act(held[0])
+            if self.is_attached and self.is_current:
+                self.repaint()
+
+    def _may_begin(self, event: events.Key) -> bool:
+        """A blank, or a digit where it would be an answer: a wrench types faster than any hand."""
+        if event.key == "space":
+            return True
+        answers = self.choosing is not None or self.moment.kind not in _READINGS
+        return answers and letter_of(event) in tuple("0123456789")
+
+    def _begin_reading(self, text: str) -> None:
+        self._ask(_READINGS.get(self.moment.kind, "actual"), text)
+
+    def _act(self, event: events.Key) -> None:
+        """What a key means now; one that does not choose ends the choosing."""
         choosing = self.choosing
         super().take(event)
         if choosing is not None and self.choosing is choosing:
@@ -194,7 +234,7 @@ class WalkScreen(PaintedScreen):
         if self.choosing is not None:
             self._pick(self.choosing, int(character))
         elif self.moment.kind in _READINGS:
-            self._ask(_READINGS[self.moment.kind], character)
+            self._begin_reading(character)
         else:
             self._do(character)
 
@@ -210,7 +250,10 @@ class WalkScreen(PaintedScreen):
             self._do(choosing.word, str(picked))
 
     def typed(self, character: str) -> bool:
-        """A letter that means nothing now."""
+        """A sign may begin a reading; a letter means nothing now."""
+        if character in SIGNS:
+            self._begin_reading(character)
+            return True
         self._refuse(f'"{character}" does nothing here; ? shows the keys.')
         return True
 
@@ -288,6 +331,13 @@ class WalkScreen(PaintedScreen):
     def do_big(self) -> None:
         """Only bolt, SET, unit and direction; and back."""
         self.big = not self.big
+
+    def do_why(self) -> None:
+        """Why it is done so, from the core."""
+        from torqref.walk.reason import reasons
+
+        *told, _ = reasons(self.session.progress, self.session.moment())  # the last is said by every help
+        self.torqref.show("why", lines=told)
 
     def do_bell(self) -> None:
         """Bell on or off."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from torqref.screens.foot import key_line
 from torqref.screens.key import Key
 from torqref.screens.line import (
     EMPTY,
@@ -22,7 +23,7 @@ from torqref.screens.line import (
 )
 from torqref.screens.pattern_panel import Pattern, held, legend
 from torqref.screens.prompt import Prompt
-from torqref.screens.walk_keys import FIRST
+from torqref.screens.walk_keys import FIRST, ONLY_IN_HELP
 from torqref.walk.view import View
 
 _BAR_TONES = {"stop": "stop", "caution": "warn", "question": "warn", "wait": "stop", "second-check": "warn"}
@@ -30,8 +31,8 @@ _STRIP_MARKS = {"done": "x", "now": ">", "open": "."}
 _STRIP_TONES = {"done": "quiet", "now": "strong", "open": "plain"}
 # The main key where it does something only on a screen.
 _MAIN = {"measure": "type the reading", "wait": "put down", "finished": "leave"}
-# Values that one person alone has typed; where the room is short its sign stands alone.
-_UNVERIFIED = "? unverified"
+# Before the word that says what the values are worth; where the room is short it stands alone.
+_WORTH = "?"
 # The end of a text that was cut; the help has all of it.
 MORE = " …"
 # A stage in the strip is cut to so many cells where all of them do not fit on its lines.
@@ -160,16 +161,20 @@ def _options(showing: Showing, width: int) -> Iterator[Line]:
 def _title(showing: Showing, width: int) -> Line:
     """The group; what its values are worth is said in few words where the room is short."""
     view, title = showing.view, showing.safe(showing.view.title)
-    practice, mark = view.practice, f" {_UNVERIFIED} " if view.unverified else ""
+    practice, mark = view.practice, _worth(view.worth)
     room = width - cells(title) - cells(mark) - 1
     if cells(practice) + 3 > room:
         practice = practice.partition(":")[0]
     if mark and cells(practice) > room:
-        mark = f" {_UNVERIFIED[0]} "
+        mark = f" {_WORTH} "
     told = line((f" {practice} ", "practice")) if practice else EMPTY
     right = (*told, Piece(mark, "title")) if mark else told
     title = shortened(title, max(0, width - width_of(right) - 1), showing.cut)
     return _filled(line((f" {title}", "title")), right, width, "title")
+
+
+def _worth(sentence: str) -> str:
+    return f" {_WORTH} {sentence.partition(':')[0].lower()} " if sentence else ""
 
 
 def _filled(left: Line, right: Line, width: int, tone: str) -> Line:
@@ -239,16 +244,8 @@ def _say(showing: Showing, width: int) -> Iterator[Line]:
 
 
 def keys_line(showing: Showing, width: int) -> Line:
-    """As many keys as there is room for, those wanted most first; the help comes last and always fits."""
+    """As many keys as there is room for, those wanted most first."""
     word = showing.view.main or _MAIN.get(showing.view.kind, "")
-    main = (("enter", word),) if word else ()
-    keys = [key for key in showing.keys if key.letter not in "?dxbcy" and key.word != word]
+    keys = [key for key in showing.keys if key.letter not in ONLY_IN_HELP]
     keys.sort(key=lambda key: FIRST.index(key.word) if key.word in FIRST else len(FIRST))
-    said: list[Piece] = []
-    room = width - len("  ? help")
-    for letter, word in (*main, *((key.letter, key.word) for key in keys)):
-        pieces = (Piece(f" {letter} ", "key"), Piece(f" {word} ", "quiet"))
-        if width_of(tuple(said)) + width_of(pieces) > room:
-            break
-        said.extend(pieces)
-    return (*said, Piece(" ? ", "key"), Piece(" help", "quiet"))
+    return key_line(word, keys, width)

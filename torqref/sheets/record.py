@@ -14,10 +14,11 @@ from torqref.library.source import PRACTICE
 from torqref.pattern.order import GENERIC
 from torqref.sheets.line import Line, lines
 from torqref.walk.archive import Record
-from torqref.walk.audit import Present, due_line, outdated_line
+from torqref.walk.audit import Present, outdated_line
 from torqref.walk.event import Event
 from torqref.walk.plan import Plan
 from torqref.walk.progress import undone_numbers
+from torqref.walk.standing import due_line
 
 COLUMNS = (
     "walk", "group", "name", "assembly", "place", "action", "work_order", "bay", "started", "finished",

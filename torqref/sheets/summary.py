@@ -10,10 +10,10 @@ from pathlib import Path
 from torqref.document.problem import Problem
 from torqref.sheets.job_record import open_due
 from torqref.walk.archive import Record, journals, read_record
-from torqref.walk.audit import due_line
 from torqref.walk.glance import Glance, glance
 from torqref.walk.job_archive import JobRecord, job_journals, read_job_record
 from torqref.walk.journal import ENDING
+from torqref.walk.standing import due_line
 
 # States in which something is still to come.
 WAITING = ("due", "recheck due")

@@ -15,7 +15,7 @@ from torqref.walk.bench import Bench
 from torqref.walk.difference import differences
 from torqref.walk.plan import Plan
 from torqref.walk.planner import fingerprint, make_plan
-from torqref.walk.span import due_text
+from torqref.walk.standing import due_line
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,18 +156,3 @@ def due_items(records: Iterable[Record], now: datetime) -> Iterator[tuple[Record
     waiting = [record for record in records if record.state == "due"]
     for record in sorted(waiting, key=lambda record: record.progress.due or "9999"):
         yield record, due_line(record, now)
-
-
-def due_line(record: Record, now: datetime) -> str:
-    """What a walk waits for: `Manifold: one heat cycle, cold again, due 2026-03-02 12:00, due now`."""
-    progress, round_ = record.progress, record.progress.current
-    what = round_.text if round_ is not None else ""
-    since = f", open since {datetime.fromisoformat(progress.waiting_since):%A}"
-    when = (
-        f", due {due_text(progress.due, now)}"
-        if progress.due
-        else f" ({round_.due})"
-        if round_ and round_.due
-        else ""
-    )
-    return f"{record.header.plan.name}: {what}{when}{since}"

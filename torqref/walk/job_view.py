@@ -42,6 +42,7 @@ class JobView:
         wanted: what a reading must lie in, empty for none.
         lines: further lines, most important first.
         urgent: those of the lines that must be seen from afar: a deadline, a reading outside its band.
+        is_late: whether a deadline of the step has passed.
         options: answers of a question, digit and words.
         words: what can be said now beside the main key, word and meaning.
         choices: words that a digit can follow, each with what the digits mean.
@@ -61,6 +62,7 @@ class JobView:
     wanted: str = ""
     lines: tuple[str, ...] = ()
     urgent: tuple[str, ...] = ()
+    is_late: bool = False
     options: tuple[tuple[int, str], ...] = ()
     words: tuple[tuple[str, str], ...] = ()
     choices: tuple[tuple[str, tuple[str, ...]], ...] = ()
@@ -86,6 +88,7 @@ def job_view(standing: Standing, moment: JobMoment, now: datetime) -> JobView:
         wanted=step.band.text if step and step.band else "",
         lines=tuple(_lines(standing, moment, now, urgent)),
         urgent=urgent,
+        is_late=step is not None and (standing.deadline(step) or now) < now,
         options=tuple((option.digit, option.text) for option in moment.options),
         words=words,
         choices=tuple((word, texts) for word, texts in _CHOICES if _said(word, words)),
@@ -200,8 +203,8 @@ def deadline_line(standing: Standing, step: JobStep, now: datetime) -> Iterator[
         return
     left = deadline - now
     minutes = int(abs(left.total_seconds()) // 60)
-    when = deadline.strftime("%H:%M")
-    yield f"until {when}: {minutes} min left" if left.total_seconds() >= 0 else f"LATE: was due {when}"
+    when, span = deadline.strftime("%H:%M"), f"{minutes} min" if minutes else "less than 1 min"
+    yield f"until {when}: {span} left" if left.total_seconds() >= 0 else f"LATE: was due {when}"
 
 
 def _opening_lines(standing: Standing, moment: JobMoment) -> Iterator[str]:

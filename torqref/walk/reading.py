@@ -59,8 +59,19 @@ def _angle_of(text: str) -> Angle | No:
     return No(message=found.sentence()) if isinstance(found, Refusal) else found
 
 
+def as_wrenches_write(text: str) -> str:
+    """A reading without what electronic wrenches put before it: a plus for clockwise, zeros to fill up.
+
+    >>> [as_wrenches_write(text) for text in ("+24,1 N.m", "0024.1Nm", "0.5 Nm", "+ 8 in-lb")]
+    ['24,1 N.m', '24.1Nm', '0.5 Nm', '8 in-lb']
+    """
+    text = text.removeprefix("+").lstrip()
+    bare = text.lstrip("0")
+    return bare if bare[:1].isdigit() else text[max(0, len(text) - len(bare) - 1) :]
+
+
 def _actual_torque(attempt: Act, step: Step) -> Answer:
-    reading = torque_of(attempt.argument)
+    reading = torque_of(as_wrenches_write(attempt.argument))
     if isinstance(reading, No):
         return reading
     from torqref.quantity.showing import show_torque

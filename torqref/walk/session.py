@@ -26,13 +26,17 @@ BOUNCE = timedelta(milliseconds=200)
 _READINGS = {"measure": "measure", "second-check": "verify"}
 
 
+# What may stand before the first digit of a reading.
+SIGNS = "+-−.,"
+
+
 def is_reading(text: str) -> bool:
     """Whether a line is a number with something behind it, and so no word and no answer.
 
-    >>> [is_reading(text) for text in ("24.1 N·m", "3", "later", "")]
-    [True, False, False, False]
+    >>> [is_reading(text) for text in ("24.1 N·m", "+24,1 Nm", "3", "later", "")]
+    [True, True, False, False, False]
     """
-    return text[:1].isdigit() and not text.isdigit()
+    return text.lstrip(SIGNS)[:1].isdigit() and not text.isdigit()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -21,6 +21,7 @@ class Standing:
         count: how many bolts of the round are done, such as `4 of 10`; empty where it has none.
         is_due: whether something that was waited for is due now.
         elsewhere: the other bay that has it, empty for this one.
+        due: what it waits for and since when, in words; empty where it waits for nothing.
     """
 
     record: Record
@@ -29,6 +30,7 @@ class Standing:
     is_due: bool
     count: str = ""
     elsewhere: str = ""
+    due: str = ""
 
 
 def standing(record: Record, now: datetime, bay: str) -> Standing:
@@ -47,6 +49,7 @@ def standing(record: Record, now: datetime, bay: str) -> Standing:
         count=_count(record),
         is_due=bool(waited) and datetime.fromisoformat(waited) <= now,
         elsewhere=record.header.bay if record.header.bay != bay else "",
+        due=due_line(record, now) if record.state == "due" else "",
     )
 
 
@@ -98,3 +101,18 @@ def left_text(last: str, now: datetime) -> str:
     if days <= 0:
         return f"today {when:%H:%M}"
     return f"yesterday {when:%H:%M}" if days == 1 else f"{when:%Y-%m-%d}"
+
+
+def due_line(record: Record, now: datetime) -> str:
+    """What a walk waits for: `Manifold: one heat cycle, cold again, due 2026-03-02 12:00, due now`."""
+    progress, round_ = record.progress, record.progress.current
+    what = round_.text if round_ is not None else ""
+    since = f", open since {datetime.fromisoformat(progress.waiting_since):%A}"
+    when = (
+        f", due {due_text(progress.due, now)}"
+        if progress.due
+        else f" ({round_.due})"
+        if round_ and round_.due
+        else ""
+    )
+    return f"{record.header.plan.name}: {what}{when}{since}"

@@ -59,7 +59,7 @@ class View:
         words: what can be said now beside the main key, word and meaning.
         main: what the main key does.
         practice: the sentence that these are practice values or a practice walk, or empty.
-        unverified: the sentence that no second person has typed the values, or empty.
+        worth: the sentence that nobody typed the values twice, or that they are for reference; or empty.
     """
 
     kind: str
@@ -87,7 +87,7 @@ class View:
     words: tuple[tuple[str, str], ...] = ()
     main: str = ""
     practice: str = ""
-    unverified: str = ""
+    worth: str = ""
 
 
 def view(progress: Progress, moment: Moment, now: datetime) -> View:
@@ -124,7 +124,7 @@ def view(progress: Progress, moment: Moment, now: datetime) -> View:
         words=words_now(progress, moment),
         main=_main(here, moment),
         practice=_practice(plan),
-        unverified=_unverified(plan),
+        worth=_worth(plan),
     )
 
 
@@ -182,7 +182,10 @@ def _practice(plan: Plan) -> str:
     return ". ".join(part for part in said if part)
 
 
-def _unverified(plan: Plan) -> str:
-    """A shop's own values that one person alone has typed; what was typed just now needs no telling."""
-    said_already = plan.invented or plan.typed or REFERENCE in plan.source
-    return UNVERIFIED if plan.unverified and plan.action == "tighten" and not said_already else ""
+def _worth(plan: Plan) -> str:
+    """What must be known of values that are neither for practice nor verified nor typed just now."""
+    if plan.invented or plan.typed or plan.action != "tighten":
+        return ""
+    if REFERENCE in plan.source:
+        return REFERENCE
+    return UNVERIFIED if plan.unverified else ""
