@@ -253,7 +253,7 @@ def test_a_disk_that_is_full_is_told_in_one_line(words: str) -> None:
 @pytest.mark.parametrize("closed", [">&-", "2>&-", "<&-"])
 def test_a_stream_that_the_caller_closed_ends_nothing(closed: str) -> None:
     command = f"{sys.executable} -m torqref walk exhaust-manifold --plain --practice {closed}"
-    done = subprocess.run(command, shell=True, capture_output=True, text=True)
+    done = subprocess.run(command, shell=True, input="", capture_output=True, text=True)
     assert (done.returncode, "Traceback" in done.stderr) == (0, False)
 
 

@@ -233,3 +233,10 @@ def test_the_small_word_before_the_unit_may_be_said(capsys: pytest.CaptureFixtur
 def test_no_value_at_all_is_answered_with_an_example(capsys: pytest.CaptureFixture[str]) -> None:
     code, _, err = run(capsys)
     assert (code, 'torqref convert "24 N·m" ft-lb' in err) == (2, True)
+
+
+def test_a_mistyped_group_is_answered_with_the_nearest(capsys: pytest.CaptureFixture[str]) -> None:
+    code, _, err = run(capsys, "exaust-manifold")
+    assert code == 1
+    assert "no value and no group" in err
+    assert "  write: exhaust-manifold\n" in err

@@ -179,6 +179,7 @@ class Bay:
         *,
         size: tuple[int, int] = (80, 24),
         look: Look | None = None,
+        settle: bool = True,
         **given: Any,
     ) -> int | None:
         """Show a screen and let a script press its keys; returns the exit code, None while it was not left."""
@@ -197,7 +198,8 @@ class Bay:
             app = TorqrefApp(context, name, **given)
             async with app.run_test(size=size) as pilot:
                 seen = Seen(pilot, app)
-                await seen.ready()
+                if settle:
+                    await seen.ready()
                 await script(seen)
                 if isinstance(app.screen, PaintedScreen) and hasattr(app.screen, "session"):
                     app.screen.session.close()

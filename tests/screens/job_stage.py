@@ -61,9 +61,7 @@ class Seen:
 
     async def press(self, *keys: str, times: int = 1) -> None:
         """Press keys, each a second after the one before."""
-        for key in keys * times:
-            self.clock.go(seconds=1)
-            await self.hand(key)
+        await self.quick(*keys * times)
         await self.pilot.pause()
 
     async def quick(self, *keys: str) -> None:

@@ -12,12 +12,18 @@ from typing import Any
 from textual.events import Key
 
 from tests.screens.bay import Bay, Seen
+from tests.screens.shop import Shop
 from tests.walk.workshop import MORNING
 from torqref.document.refusal import Refusal
+from torqref.library.job import read_job
 from torqref.library.quick import quick_group
-from torqref.library.shelf import find_group, shipped_folder
+from torqref.library.shelf import find_group, read_shelf, shipped_folder
 from torqref.screens.line import Line
 from torqref.screens.look import Look
+from torqref.screens.record_screen import RecordScreen
+from torqref.walk.job_opening import open_job
+from torqref.walk.job_session import Bay as JobBay
+from torqref.walk.job_session import JobSession
 from torqref.walk.opening import Request, open_group
 from torqref.walk.planner import Bench
 from torqref.walk.session import Session
@@ -59,6 +65,12 @@ def _open_walks(bay: Bay) -> None:
 def _faulty(bay: Bay) -> None:
     """A library with faults beside the shipped one."""
     bay.libraries = (*bay.libraries, ROOT / "tests" / "library" / "faulty")
+
+
+def _week(bay: Bay) -> None:
+    """A shop with a week of records."""
+    Shop(bay).week()
+    bay.clock.go(hours=3)
 
 
 def _both(bay: Bay) -> None:
@@ -123,6 +135,14 @@ SCENES = (
     Scene(name="crowfoot-empty", screen="crowfoot"),
     Scene(name="crowfoot", screen="crowfoot", keys="'28 Nm' enter '32 mm' enter 'W2'"),
     Scene(name="crowfoot-refused", screen="crowfoot", keys="'28 Nm' enter '400 mm@180' enter 'W2'"),
+    Scene(name="job-cautions", screen="job"),
+    Scene(name="job-safe", screen="job", keys="enter"),
+    Scene(name="job-page", screen="job", keys="enter 1*4"),
+    Scene(name="job-measure", screen="job", keys="enter 1*4 enter"),
+    Scene(name="job-steps", screen="job", keys="enter 1*4 enter p"),
+    Scene(name="records", screen="record", prepare=_week),
+    Scene(name="records-filtered", screen="record", keys="'bracket'", prepare=_week),
+    Scene(name="record-read", screen="record", keys="down*1 enter", prepare=_week),
     Scene(name="help-walk", group="exhaust-manifold", keys="enter*20 ?"),
     Scene(name="help-library", screen="library", keys="?"),
 )
@@ -141,6 +161,18 @@ def session_of(scene: Scene, bay: Bay) -> Session:
     return opening.session
 
 
+def job_session(bay: Bay) -> JobSession:
+    """The demo repair, begun or gone on with."""
+    made, problems = read_job(ROOT / "demo" / "brindle-24-head.job.toml")
+    assert made is not None, problems
+    here = JobBay(
+        folder=bay.records, name=bay.name, groups=read_shelf((shipped_folder(),)).groups, rack=bay.rack
+    )
+    opening = open_job(made, here, Request(folder=bay.records, bay=bay.name), bay.clock, {"engine": "Q"})
+    assert opening.session is not None, opening.refusal
+    return opening.session
+
+
 async def act(seen: Seen, bay: Bay, keys: str) -> None:
     """Press the keys of a scene, each a second after the one before."""
     for word in _words(keys):
@@ -152,9 +184,11 @@ async def act(seen: Seen, bay: Bay, keys: str) -> None:
             key, _, times = word.partition("*")
             for _ in range(int(times or 1)):
                 bay.clock.go(seconds=1)
-                await seen.screen.on_key(Key(key, "\r" if key == "enter" else key))
+                await seen.screen.on_key(Key(key, "\r" if key == "enter" else key if len(key) == 1 else None))
         await seen.pilot.pause()
         await seen.ready()
+    if isinstance(seen.screen, RecordScreen):
+        await seen.settled()
 
 
 def _words(keys: str) -> list[str]:
@@ -185,5 +219,7 @@ def pictures(scene: Scene, home: Path, rooms: list[tuple[tuple[int, int], Look]]
         bay.show("walk", partial(act, bay=bay, keys=keys), session=session)
         session.close()
     given: dict[str, Any] = {"session": session_of(scene, bay)} if scene.group else {}
+    if scene.screen == "job":
+        given = {"session": job_session(bay)}
     bay.show(scene.screen, photograph, look=rooms[0][1], **given)
     return taken

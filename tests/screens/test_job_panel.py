@@ -231,10 +231,21 @@ def test_every_part_has_its_own_rank() -> None:
     assert len({part.keep for part in PARTS}) == len(PARTS)
 
 
+LOOKED_AT = ("safe", "reading")
+
+
+def golden_name(name: str, size: tuple[int, int], ascii_only: bool) -> str:
+    return f"job-{name}-{size[0]}x{size[1]}{'-ascii' if ascii_only else ''}.txt"
+
+
+def looked_at(name: str, size: tuple[int, int], ascii_only: bool) -> str:
+    return "\n".join(texts(showing(VIEWS[name], ascii_only=ascii_only), size)) + "\n"
+
+
 @pytest.mark.parametrize("ascii_only", [False, True], ids=["signs", "ascii"])
 @pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
-@pytest.mark.parametrize("name", ["safe", "reading"])
+@pytest.mark.parametrize("name", LOOKED_AT)
 def test_the_screen_is_the_one_that_was_looked_at(name: str, size: tuple[int, int], ascii_only: bool) -> None:
-    said = "\n".join(texts(showing(VIEWS[name], ascii_only=ascii_only), size)) + "\n"
-    path = GOLDEN / f"job-{name}-{size[0]}x{size[1]}{'-ascii' if ascii_only else ''}.txt"
-    assert said == path.read_text(encoding="utf-8"), f"look at it, then write it to {path.name}"
+    path = GOLDEN / golden_name(name, size, ascii_only)
+    said = looked_at(name, size, ascii_only)
+    assert said == path.read_text(encoding="utf-8"), f"look at it, then write {path.name} anew"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual.events import Key
 
 from tests.screens.job_stage import GROUPS, QUIET, Seen, Stage, job
 from tests.screens.stage import SIZES
@@ -105,6 +106,25 @@ def test_a_digit_says_that_it_is_safe_and_each_step_takes_its_own(stage: Stage) 
         assert seen.asks == "sign-off"
 
     stage.show(SAFE, script)
+
+
+def test_a_digit_that_was_pressed_before_the_step_could_be_read_says_nothing(stage: Stage) -> None:
+    async def first(seen: Seen) -> None:
+        await seen.press("enter", "q")
+
+    async def second(seen: Seen) -> None:
+        early = Key("1", "1")
+        early.time = (seen.screen.seen_from or 0) - 1
+        await seen.screen.on_key(early)
+        await seen.pilot.pause()
+        assert "Pressed before it could be read" in seen.text
+        assert seen.step == 1
+        await seen.press("1")
+        assert seen.step == 2
+
+    stage.show(SAFE, first)
+    stage.clock.go(minutes=1)
+    stage.show(SAFE, second)
 
 
 def test_a_bounce_at_a_safe_step_is_told(stage: Stage) -> None:

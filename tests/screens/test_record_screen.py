@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 from pathlib import Path
+from threading import Event
 
 import pytest
 
@@ -13,6 +14,7 @@ from tests.screens.shop import Shop
 from tests.sheets.folder import Page
 from torqref.screens.look import Look
 from torqref.screens.record_panel import COLUMNS, columns_for
+from torqref.sheets.summary import read_summary
 from torqref.walk.archive import records
 
 GOLDEN = Path(__file__).with_name("golden")
@@ -528,6 +530,66 @@ def test_a_job_is_listed_with_its_walks_and_what_its_owner_must_have_looked_at(
     assert sheets == [".csv", ".html"]
     page = next((bay.records / "sheets").glob("*.html")).read_text(encoding="utf-8")
     assert "Signed" in Page(page).text
+
+
+def test_an_open_job_is_read_and_goes_on_at_its_step(
+    tmp_path: Path, bay: Bay, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    garage = Garage(folder=tmp_path, monkeypatch=monkeypatch)
+    library = (
+        '[[group]]\nid = "bracket"\nname = "The bracket"\ncount = 1\n[[group.stage]]\ntorque = "30 N·m"\n'
+    )
+    garage.write('[[step]]\ndo = "bracket"\n', library)
+    garage.small("--by", "Cy", lines="\n")
+    monkeypatch.undo()
+
+    async def script(seen: Seen) -> None:
+        await seen.type("job")
+        assert ">OPEN      JOB Small repair" in seen.text
+        assert "enter  go on" in seen.lines[-1]
+        await seen.type("=")
+        assert seen.name == "RecordTextScreen"
+        await seen.press("q", "enter")
+        if "take it over" in seen.text:
+            await seen.press("1")
+        assert seen.name == "JobScreen"
+        await seen.press("q")
+        await seen.settled()
+        assert seen.name == "RecordScreen"
+
+    show(Shop(bay), script)
+
+
+# --- a large folder -------------------------------------------------------------------------------
+
+
+def test_the_keyboard_answers_while_a_slow_folder_is_still_being_read(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The folder gives one file and then nothing until it is let go on."""
+    given = iter(range(100))
+    let_go, first = Event(), Event()
+
+    def slow(path: Path) -> object:
+        if next(given):
+            first.set()
+            assert let_go.wait(20)
+        return read_summary(path)
+
+    monkeypatch.setattr("torqref.sheets.summary.read_summary", slow)
+
+    async def script(seen: Seen) -> None:
+        while not first.is_set():
+            await seen.pilot.pause()
+        assert "reading, " in seen.lines[0]
+        await seen.type("order 17")
+        assert "find order 17_" in seen.lines[1]
+        assert "Reading the records." in seen.text or "OPEN" in seen.text
+        let_go.set()
+        await seen.settled()
+        assert titles(seen) == ["finished  Bracket to frame"]
+
+    shop.bay.show("record", script, settle=False)
 
 
 # --- room and look --------------------------------------------------------------------------------

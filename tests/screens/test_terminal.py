@@ -187,7 +187,7 @@ def bytes_of_a_press(terminal: Terminal) -> int:
     return len(terminal.written.encode())
 
 
-@pytest.mark.parametrize(("term", "most"), [("vt100", 700), ("xterm-16color", 700), ("xterm-256color", SLOW)])
+@pytest.mark.parametrize(("term", "most"), [("vt100", 700), ("xterm-16color", 700), ("xterm-256color", 1200)])
 def test_over_a_slow_line_a_press_costs_few_bytes(start: Start, term: str, most: int) -> None:
     terminal = start(TERM=term)
     terminal.until("CAUTION")
@@ -237,3 +237,29 @@ def test_on_every_terminal_a_round_is_walked(start: Start, tmp_path: Path, term:
     walk_to(terminal, "bolt 3", OPENING + 2)
     assert "38;2;" not in terminal.written or "256" in term
     assert events(tmp_path).count("check-off") == 2
+
+
+@pytest.mark.parametrize("end", ["\r", "\n", "\r\n"], ids=["return", "line feed", "both"])
+@pytest.mark.parametrize("plain", [False, True], ids=["screen", "lines"])
+def test_a_round_at_full_speed_through_a_real_terminal(tmp_path: Path, end: str, plain: bool) -> None:
+    words = ("-m", "torqref", "walk", "exhaust-manifold", "--records", str(tmp_path / "records"))
+    terminal = Terminal((*words, *(("--plain",) if plain else ())), XDG_CONFIG_HOME=str(tmp_path))
+    try:
+        terminal.until("STOP")
+        for wanted in ("HAND", "STOP", "bolt 1"):
+            time.sleep(0.3)
+            terminal.press("\r")
+            terminal.until(wanted)
+        time.sleep(0.3)
+        terminal.press("".join(f"12.{place} Nm{end}" for place in range(10)) + f" 12.0 ft-lb{end}" * 3)
+        terminal.until("22–26")
+        terminal.until("No bolt is being pulled now.")
+        time.sleep(0.5)
+        terminal.signal(9)
+        terminal.ended()
+    finally:
+        terminal.close()
+    found, problems = records(tmp_path / "records")
+    assert not problems
+    kinds = [event.kind for event in found[0].told.events]
+    assert (kinds.count("check-off"), kinds.count("actual"), kinds.count("gate")) == (10, 10, 2)

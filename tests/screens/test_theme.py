@@ -13,6 +13,7 @@ MAIN = (
     "set",
     "bolt",
     "plate",
+    "label",
     "now",
     "open",
     "way",

@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-import time
-from pathlib import Path
-
 import pytest
 from textual.events import Key
 
 from tests.screens.stage import Screen, Theatre
-from tests.screens.terminal import Terminal
 from tests.walk.workshop import TWO_ROUNDS, group
 from torqref.screens.walk_screen import WalkScreen
-from torqref.walk.archive import records
 
 # Of one torque, 24.1 N·m: as wrenches write it. Each must tick the bolt, with this value.
 ONE_TORQUE = (
@@ -158,30 +153,3 @@ def test_a_whole_round_typed_without_a_pause_stands_before_the_next_stop(theatre
         "12.2 N·m",
         "12.3 N·m",
     ]
-
-
-@pytest.mark.slow
-@pytest.mark.parametrize("end", ["\r", "\n", "\r\n"], ids=["return", "line feed", "both"])
-@pytest.mark.parametrize("plain", [False, True], ids=["screen", "lines"])
-def test_a_round_at_full_speed_through_a_real_terminal(tmp_path: Path, end: str, plain: bool) -> None:
-    words = ("-m", "torqref", "walk", "exhaust-manifold", "--records", str(tmp_path / "records"))
-    terminal = Terminal((*words, *(("--plain",) if plain else ())), XDG_CONFIG_HOME=str(tmp_path))
-    try:
-        terminal.until("STOP")
-        for wanted in ("HAND", "STOP", "bolt 1"):
-            time.sleep(0.3)
-            terminal.press("\r")
-            terminal.until(wanted)
-        time.sleep(0.3)
-        terminal.press("".join(f"12.{place} Nm{end}" for place in range(10)) + f" 12.0 ft-lb{end}" * 3)
-        terminal.until("22–26")
-        terminal.until("No bolt is being pulled now.")
-        time.sleep(0.5)
-        terminal.signal(9)
-        terminal.ended()
-    finally:
-        terminal.close()
-    found, problems = records(tmp_path / "records")
-    assert not problems
-    kinds = [event.kind for event in found[0].told.events]
-    assert (kinds.count("check-off"), kinds.count("actual"), kinds.count("gate")) == (10, 10, 2)

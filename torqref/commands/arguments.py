@@ -75,6 +75,7 @@ _SHARED: dict[str, dict[str, Any]] = {
     "rack": {"type": Path, "metavar": "FILE", "help": "your wrenches and adapters"},
     "records": {"type": Path, "metavar": "DIR", "help": "where the records are kept"},
     "plain": {"action": "store_true", "help": "lines instead of screens"},
+    "words": {"action": "store_true", "help": "lines in words, as a speech program reads them well"},
 }
 
 

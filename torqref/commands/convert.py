@@ -86,8 +86,8 @@ def _term(options: Namespace) -> Term | Refusal:
     from torqref.quantity.reading import read_term
 
     term = read_term(options.text)
-    if isinstance(term, Refusal):
-        term = _of_group(options) or term
+    if isinstance(term, Refusal) and _ID.fullmatch(options.text):
+        term = _of_group(options) or _no_group(term, options)
     if not isinstance(term, Refusal) or not options.units:
         return term
     together = " ".join((options.text, *options.units))
@@ -99,8 +99,6 @@ def _term(options: Namespace) -> Term | Refusal:
 
 def _of_group(options: Namespace) -> Term | None:
     """The values of a group of the library, where the text is the id of one."""
-    if not _ID.fullmatch(options.text):
-        return None
     from torqref.commands.desk import library_folders
     from torqref.library.shelf import find_group
     from torqref.quantity.term import Term
@@ -109,6 +107,18 @@ def _of_group(options: Namespace) -> Term | None:
     stages = [stage.torque or stage.angle for stage in group.stages if stage.turns] if group else []
     found = tuple(stage for stage in stages if stage is not None)
     return Term(text=group.name, stages=found) if group and found else None
+
+
+def _no_group(refused: Refusal, options: Namespace) -> Refusal:
+    """`exaust-manifold`: neither a value nor the id of a group, but near one."""
+    from torqref.commands.desk import shelf_of
+    from torqref.document.nearest import nearest
+
+    near = None if refused.readings else nearest(options.text, shelf_of(options).groups)
+    if near is None:
+        return refused
+    message = f'"{escape(options.text)}" is no value and no group of the library'
+    return Refusal(text=options.text, message=message, readings=(near,))
 
 
 def _units(words: list[str]) -> tuple[str, ...] | Refusal:

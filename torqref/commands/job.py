@@ -36,7 +36,7 @@ def add(parser: Parser) -> None:
     parser.add_argument("--work-order", default="", metavar="T", help="number of the work order")
     parser.add_argument("--new", action="store_true", help="begin a new job though one is open")
     add_fact(parser)
-    add_shared(parser, "specs", "rack", "records", "plain")
+    add_shared(parser, "specs", "rack", "records", "plain", "words")
 
 
 def add_fact(parser: Parser) -> None:
@@ -67,15 +67,16 @@ def run(options: Namespace, console: Console) -> int:
         console.tell(note)
     if opening.session is None:
         return console.refuse(opening.refusal) if opening.refusal else 1
-    if not options.plain and has_screen(os.environ):
+    if not (options.plain or options.words) and has_screen(os.environ):
         from torqref.screens.app import run_app
 
         context = context_of(options, rack, notes=opening.notes)
         return run_app("job", context, session=opening.session, notes=opening.notes)
     from torqref.commands.job_plain import job_plain
+    from torqref.commands.worded import lines_of
 
     try:
-        return job_plain(opening.session, sys.stdin, console)
+        return job_plain(opening.session, sys.stdin, lines_of(options, console))
     finally:
         opening.session.close()
 

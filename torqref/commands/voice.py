@@ -5,9 +5,12 @@ from __future__ import annotations
 import shutil
 import subprocess
 from dataclasses import dataclass, field
+from threading import Thread
 
 # Tried in this order; the sentence is the last argument.
 _COMMANDS = (("spd-say", "--wait"), ("espeak-ng",), ("espeak",), ("say",))
+# Seconds that the last sentence may take at the end.
+_LONGEST = 8.0
 
 
 @dataclass(slots=True)
@@ -21,6 +24,8 @@ class Voice:
     command: tuple[str, ...] = ()
     _speaking: subprocess.Popen[bytes] | None = field(default=None)
     _last: str = ""
+    # Told to stop, and not seen to have ended yet.
+    _ending: list[subprocess.Popen[bytes]] = field(default_factory=list)
 
     def say(self, sentence: str) -> None:
         """Begin to speak and return at once; the same sentence twice in a row is said once."""
@@ -35,21 +40,30 @@ class Voice:
                 stdout=subprocess.DEVNULL,
                 stderr=subprocess.DEVNULL,
             )
+            # Whoever has spoken is seen off at once, though the next sentence may be minutes away.
+            Thread(target=self._speaking.wait, daemon=True).start()
         except OSError:
             self.command = ()  # a speech command that does not start is no reason to stop work
 
     def hush(self) -> None:
-        """Cut off what is being said."""
-        if self._speaking is not None:
+        """Cut off what is being said, without waiting; what did not heed that the last time is killed."""
+        self._ending = [process for process in self._ending if process.poll() is None]
+        for process in self._ending:
+            process.kill()
+        if self._speaking is not None and self._speaking.poll() is None:
             self._speaking.terminate()
-            self._speaking.wait()
-            self._speaking = None
+            self._ending.append(self._speaking)
+        self._speaking = None
 
-    def finish(self) -> None:
-        """Let the last sentence be heard to its end."""
+    def finish(self, limit: float = _LONGEST) -> None:
+        """Let the last sentence be heard to its end, if that comes in so many seconds."""
         if self._speaking is not None:
-            self._speaking.wait()
-            self._speaking = None
+            try:
+                self._speaking.wait(limit)
+            except subprocess.TimeoutExpired:
+                self._speaking.kill()
+                self._ending.append(self._speaking)
+        self._speaking = None
 
 
 def find_voice() -> Voice:

@@ -12,7 +12,7 @@ from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
 from torqref.commands.desk import clock, group_of, rack_of, request_of
 from torqref.commands.terminal import context_of, has_screen, own_specs
-from torqref.commands.voice import find_voice
+from torqref.commands.worded import lines_of
 from torqref.document.escape import escape
 from torqref.document.refusal import Refusal
 from torqref.library.group import Group
@@ -22,6 +22,7 @@ from torqref.walk.opening import open_group
 from torqref.walk.planner import LOOSEN, TIGHTEN, Bench
 
 if TYPE_CHECKING:
+    from torqref.commands.voice import Voice
     from torqref.walk.session import Session
     from torqref.wrench.rack import Rack
 
@@ -63,7 +64,7 @@ def add(parser: Parser) -> None:
     parser.add_argument("--new", action="store_true", help="begin a new walk though one is open")
     parser.add_argument("--practice", action="store_true", help="walk for practice; no record is kept")
     parser.add_argument("--speak", action="store_true", help="each new step is spoken, where the system can")
-    add_shared(parser, "specs", "rack", "records", "plain")
+    add_shared(parser, "specs", "rack", "records", "plain", "words")
 
 
 def run(options: Namespace, console: Console) -> int:
@@ -87,13 +88,13 @@ def run(options: Namespace, console: Console) -> int:
         console.tell(note)
     if opening.session is None:
         return console.refuse(opening.refusal) if opening.refusal else 1
-    if not (options.plain or console.as_json) and has_screen(os.environ):
+    if not (options.plain or options.words or console.as_json) and has_screen(os.environ):
         return _walk_on_screen(opening.session, notes, bench, options)
     from torqref.commands.plain import walk_plain
 
     try:
-        voice = find_voice() if options.speak else None
-        return walk_plain(opening.session, sys.stdin, console, own_specs(), voice)
+        voice = _voice() if options.speak else None
+        return walk_plain(opening.session, sys.stdin, lines_of(options, console), own_specs(), voice)
     finally:
         opening.session.close()
 
@@ -101,9 +102,15 @@ def run(options: Namespace, console: Console) -> int:
 def _walk_on_screen(session: Session, notes: tuple[str, ...], bench: Bench, options: Namespace) -> int:
     from torqref.screens.app import run_app
 
-    say = find_voice().say if options.speak else None
+    say = _voice().say if options.speak else None
     context = replace(context_of(options, bench.rack, session, notes), say=say)
     return run_app("walk", context, session=session, notes=notes)
+
+
+def _voice() -> Voice:
+    from torqref.commands.voice import find_voice
+
+    return find_voice()
 
 
 def _misuse(options: Namespace) -> str:

@@ -20,6 +20,8 @@ _LONGEST = 24
 _MOST_WORDS = 3
 # How like a unit letters must be to be taken for it: one slip in four letters is, two in five are not.
 _CLOSE = 0.7
+# How many letters may be missing or too many.
+_SLIPPED = 2
 
 
 class Word(NamedTuple):
@@ -66,7 +68,7 @@ def nearest_unit(letters: str) -> str:
     """
     from difflib import SequenceMatcher
 
-    near = nearest(letters, torque_words())
+    near = nearest(letters, (word for word in torque_words() if abs(len(word) - len(letters)) <= _SLIPPED))
     is_close = near is not None and SequenceMatcher(None, letters, near).ratio() >= _CLOSE
     return symbols()[near] if near is not None and is_close else ""
 
@@ -92,6 +94,8 @@ def unit_first(scan: Scan) -> Unread | None:
         return None
     start, end = scan.token.start, scan.found[unit.after - 1].end
     rest = scan.folded.text[end:].lstrip(" :=.")
+    if not rest:
+        return None
     message = f'"{unit.written}" stands before its value; the value comes first'
     return Unread(message, at=start, options=(f"{rest} {unit.symbol}",), span=(start, len(scan.folded.text)))
 

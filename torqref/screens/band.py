@@ -153,7 +153,7 @@ def _blocks(band: Band, size: Size, smaller: int, margin: int) -> tuple[Block, .
     blocks = []
     if band.bolt:
         rows = _plate(band, size, smaller, margin)
-        blocks.append(Block(label="BOLT", rows=rows, tone="bolt", width=max(_widest(rows), 4)))
+        blocks.append(Block(label="BOLT", rows=rows, tone="bolt", width=max(_widest(rows), 6)))
     if band.number:
         rows = figures(band.number, size, ascii_only=band.ascii_only)
         least = cells(f"{band.verb} {band.sign}")
@@ -180,15 +180,12 @@ def _plate(band: Band, size: Size, by: int, margin: int) -> tuple[str, ...]:
     left = " " * (margin + (wide - own) // 2)
     ground = ("",) * ((size.height - smaller.height) // 2)
     placed = (*ground, *(left + row for row in rows), *ground)
-    return tuple(_cut_out(row.ljust(wide + 2 * margin), ascii_only=band.ascii_only) for row in placed)
+    full = tuple(row.ljust(wide + 2 * margin) for row in placed)
+    # A figure cut out of number signs is hard to read: in ASCII it stands between bars.
+    return tuple(f"|{row[1:-1]}|" if band.ascii_only else row.translate(_CUT) for row in full)
 
 
 _CUT = str.maketrans({"█": " ", " ": "█", "▀": "▄", "▄": "▀"})
-_CUT_ASCII = str.maketrans({"#": " ", " ": "#"})
-
-
-def _cut_out(row: str, *, ascii_only: bool) -> str:
-    return row.translate(_CUT_ASCII if ascii_only else _CUT)
 
 
 def figure_lines(band: Band, width: int, height: int) -> tuple[Line, ...]:
@@ -273,8 +270,9 @@ def _labels(band: Band, blocks: Sequence[Block], width: int, gap: int) -> Line:
     said: list[Piece] = [Piece(" ")]
     for block in blocks:
         is_number = block.tone == "set"
-        text = f"{block.label} {band.sign}".rstrip() if is_number else block.label.ljust(block.width)
-        said.append(Piece(text, "strong" if is_number else "plate"))
+        text = f"{block.label} {band.sign}".rstrip() if is_number else f" {block.label}".ljust(block.width)
+        closed = bool(block.rows) and len(set(block.rows[0])) == 1
+        said.append(Piece(text, "strong" if is_number else "label" if closed else "plate"))
         said.append(Piece(" " * (block.width + gap - cells(text))))
     if band.was and band.number:
         said[-1] = Piece("   ")

@@ -20,6 +20,7 @@ from torqref.screens.line import (
     cells,
     fitted,
     line,
+    shortened,
     shown,
     width_of,
     wrapped,
@@ -216,6 +217,7 @@ def _title(showing: Showing, width: int) -> Line:
         practice = practice.partition(":")[0]
     right = line((f" {practice} ", "practice")) if practice else EMPTY
     room = max(0, width - width_of(right))
+    title = shortened(title, room - 1, "~" if showing.ascii_only else "…")
     return fitted((*fitted(line((f" {title}", "title")), room, "title"), *right), width, "title")
 
 

@@ -11,7 +11,7 @@ from torqref.screens.job_keys import HELP, keys_of
 from torqref.screens.job_panel import Listed, Showing, paint_job
 from torqref.screens.key import LEAVE, MAIN, Key
 from torqref.screens.line import Line
-from torqref.screens.painted import PaintedScreen
+from torqref.screens.painted import AHEAD, PaintedScreen
 from torqref.walk.job_moment import JobMoment
 from torqref.walk.job_session import JobSession
 from torqref.walk.job_view import JobView, job_view, recheck_text
@@ -50,6 +50,8 @@ _ALWAYS = frozenset({"ctrl+l", "ctrl+z", *LEAVE})
 
 class JobScreen(PaintedScreen):
     """A job that is open, from its cautions to its signature."""
+
+    main_ahead = False
 
     main_ahead = False
 
@@ -146,7 +148,10 @@ class JobScreen(PaintedScreen):
 
     def take(self, event: events.Key) -> None:
         """While there is something to choose or a list to read, other keys only go back."""
-        if self.prompt is not None or event.key in _ALWAYS:
+        ahead = self.seen_from is None or event.time < self.seen_from
+        if ahead and self.moment.kind == "safe" and event.key not in _ALWAYS:
+            self._refuse(AHEAD)
+        elif self.prompt is not None or event.key in _ALWAYS:
             super().take(event)
             if self.prompt is None:
                 self._list(None)

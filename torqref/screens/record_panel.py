@@ -191,7 +191,7 @@ def _state(listed: Listed, summary: Summary) -> tuple[str, str]:
 def _mark(listed: Listed, summary: Summary) -> tuple[str, str]:
     corrected = "C" if summary.id in listed.outdated else ""
     text = f"{'P' if summary.invented else ''}{corrected}"
-    return text, "practice" if text else "plain"
+    return text, "later" if text else "plain"
 
 
 _CELLS: dict[str, Callable[[Listed, Summary], tuple[str, str]]] = {
@@ -223,7 +223,7 @@ def _foot_lines(listed: Listed, width: int) -> Iterator[Line]:
 
 def _said(listed: Listed, text: str, width: int, tone: str = "plain") -> Iterator[Line]:
     for part in wrapped(listed.safe(text), width - 2, tone):
-        bar = tone == "trouble"
+        bar = tone in ("trouble", "practice")
         yield fitted((Piece(" ", tone), *part), width, tone) if bar else (Piece(" ", tone), *part)
 
 
@@ -245,8 +245,6 @@ def notes_of(
     yield from ((line, "strong") for line in due)
     if outdated:
         yield outdated, "strong"
-    if summary.is_job and summary.is_open:
-        yield "the job goes on with its file: torqref job FILE", "plain"
     order = f"order {summary.work_order}" if summary.work_order else ""
     begun = f"begun {_minute(summary.started)}"
     ended = f"ended {_minute(summary.ended)}" if summary.ended else ""

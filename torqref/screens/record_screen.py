@@ -93,7 +93,7 @@ class RecordScreen(FieldsScreen):
     """Walks and jobs newest first; read after the first paint, in a thread of its own."""
 
     name_shown = "records"
-    main_help = "go on with the open walk that is marked; read any other record"
+    main_help = "go on with the open walk or job that is marked; read any other record"
 
     def __init__(self) -> None:
         """An empty list; what belongs in it is read after the first paint."""

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from torqref.screens.band import Band, big_lines, figure_lines, one_line
 from torqref.screens.layout import BESIDE, BIG, ROWS, WIDE, allot
+from torqref.screens.lettering import capitals, lettered
 from torqref.screens.line import EMPTY, Line, Piece, block, shown
 from torqref.screens.pattern_panel import drawn, picture_lines
 from torqref.screens.walk_text import MORE, Showing, facts_of, keys_line, parts_of
@@ -65,6 +66,8 @@ def _figures(showing: Showing, width: int, height: int) -> tuple[Line, ...]:
     band, view = _band(showing), showing.view
     if not (band.number or band.bolt or band.word):
         return ()
+    if view.kind == "caution" and (told := _in_letters(showing, width, height)):
+        return told
     if not showing.big:
         return figure_lines(band, width, height)
     lines = big_lines(band, width, height)
@@ -73,6 +76,15 @@ def _figures(showing: Showing, width: int, height: int) -> tuple[Line, ...]:
         if told and band.number:
             return (*lines, *told)
     return lines
+
+
+def _in_letters(showing: Showing, width: int, height: int) -> tuple[Line, ...]:
+    """A caution in block letters, to be read from afar; nothing where there is no room for all of it."""
+    text = capitals(" ".join(showing.lines)).replace(" °", "°")
+    rows = () if showing.ascii_only else lettered(text, width - 2)
+    if not rows or len(rows) + 1 > height:
+        return ()
+    return (EMPTY, *((Piece(" "), Piece(row, "strong")) for row in rows))
 
 
 def _body_wanted(showing: Showing, width: int, height: int, wants: dict[str, int]) -> int:

@@ -6,6 +6,7 @@ from torqref.quantity.showing import in_words
 from torqref.quantity.words import whole_in_words
 from torqref.walk.moment import Moment, goal
 from torqref.walk.progress import Progress
+from torqref.walk.speech import in_speech
 from torqref.walk.view import View
 
 
@@ -17,6 +18,10 @@ def spoken(progress: Progress, moment: Moment, shown: View) -> str:
         moment: what is asked for.
         shown: what the eye is shown.
     """
+    return in_speech(_said(progress, moment, shown))
+
+
+def _said(progress: Progress, moment: Moment, shown: View) -> str:
     if shown.kind == "bolt":
         return "; ".join(part for part in (_bolts(shown.bolt), _setting(progress, moment)) if part)
     if shown.kind == "stop":
