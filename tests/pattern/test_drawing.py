@@ -123,6 +123,11 @@ def test_a_screen_of_the_usual_size_shows_every_bolt_of_a_usual_pattern(name: st
     assert len(pattern.labels) >= 100 or set(drawing.spots) == set(pattern.labels)
 
 
+# Reading takes centres within one character of each other for one column, as 9 and 10 stand in a typed
+# diagram. In a narrow room two columns of different rows may be drawn as close as that.
+READ_AS_ONE = 1.0
+
+
 @QUICK
 @given(diagrams(), st.sampled_from([(100, 30), (80, 24), (60, 16)]))
 def test_drawn_then_read_gives_the_same_positions(pattern: Layout, room: tuple[int, int]) -> None:
@@ -134,12 +139,12 @@ def test_drawn_then_read_gives_the_same_positions(pattern: Layout, room: tuple[i
     after = {p.label: p for p in straightened(again).positions}
     for one, other in combinations(before, 2):
         assert (before[one].y > before[other].y) >= (after[one].y > after[other].y)
-        assert (before[one].x > before[other].x) >= (after[one].x > after[other].x)
+        assert (before[one].x > before[other].x) >= (after[one].x - after[other].x > READ_AS_ONE)
         if before[one].y == before[other].y:
             assert after[one].y == after[other].y
             assert (before[one].x > before[other].x) == (after[one].x > after[other].x)
         if before[one].x == before[other].x:
-            assert after[one].x == after[other].x
+            assert abs(after[one].x - after[other].x) <= READ_AS_ONE
             assert (before[one].y > before[other].y) == (after[one].y > after[other].y)
 
 
