@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.fuzz.conftest import COUNT
 from tests.fuzz.mutation import mutated
 from torqref.document.problem import Problem
 from torqref.document.toml import parse_document
@@ -86,7 +87,9 @@ READERS: dict[str, Callable[[bytes], tuple[Problem, ...]]] = {
 
 @pytest.mark.slow
 @pytest.mark.parametrize("name", READERS)
-def test_mutated_files_never_give_a_traceback(name: str) -> None:
+def test_mutated_files_never_give_a_traceback(
+    name: str, record_property: Callable[[str, object], None]
+) -> None:
     dice, seeds, reader = random.Random(f"torqref {name}"), seeds_of(name), READERS[name]
     assert seeds
     end, done, faulty = time.monotonic() + LONGEST, 0, 0
@@ -94,6 +97,6 @@ def test_mutated_files_never_give_a_traceback(name: str) -> None:
         problems = reader(mutated(dice.choice(seeds), dice))
         told_well(problems, "sheet.toml")
         done, faulty = done + 1, faulty + bool(problems)
-    print(f"{name}: {done} mutated files read, {faulty} with problems told, no traceback")
+    record_property(COUNT, f"{name}: {done} mutated files read, {faulty} with problems told, no traceback")
     assert done == ROUNDS
     assert faulty > ROUNDS // 4  # a mutation that nobody notices tests nothing

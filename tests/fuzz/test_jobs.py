@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import random
 import time
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
+from tests.fuzz.conftest import COUNT
 from tests.fuzz.mutation import mutated
 from tests.fuzz.test_files import LONGEST, ROUNDS, told_well
 from torqref.document.problem import Problem
@@ -38,11 +40,12 @@ def is_sound(data: bytes) -> bool:
 
 
 @pytest.mark.slow
-def test_mutated_job_files_are_told_and_never_break() -> None:
+def test_mutated_job_files_are_told_and_never_break(record_property: Callable[[str, object], None]) -> None:
     dice, end, done, sound = random.Random("torqref job file"), time.monotonic() + LONGEST, 0, 0
     while done < ROUNDS and time.monotonic() < end:
         sound += is_sound(mutated(DEMO, dice))
         done += 1
-    print(f"job file: {done} mutated files read, {done - sound} with problems told, no traceback")
+    told = f"job file: {done} mutated files read, {done - sound} with problems told, no traceback"
+    record_property(COUNT, told)
     assert done == ROUNDS
     assert ROUNDS // 100 < sound < ROUNDS

@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.fuzz.conftest import COUNT
 from tests.fuzz.resealed import Line, lines_of, sealed, spoiled
 from tests.fuzz.test_files import LONGEST, told_well
 from tests.walk.test_job import GROUPS, small
@@ -133,7 +134,9 @@ KINDS: dict[str, tuple[str, Callable[[Path], list[list[Line]]], Callable[[Path, 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("kind", KINDS)
-def test_a_journal_of_garbage_with_fitting_seals_is_damage_or_can_be_shown(kind: str, tmp_path: Path) -> None:
+def test_a_journal_of_garbage_with_fitting_seals_is_damage_or_can_be_shown(
+    kind: str, tmp_path: Path, record_property: Callable[[str, object], None]
+) -> None:
     name, seeds_in, one = KINDS[kind]
     seeds = seeds_in(tmp_path)
     assert seeds
@@ -143,8 +146,9 @@ def test_a_journal_of_garbage_with_fitting_seals_is_damage_or_can_be_shown(kind:
         path.write_bytes(sealed(spoiled(dice.choice(seeds), dice)))
         sound += one(path, done)
         done += 1
-    print(
-        f"{kind}: {done} journals sealed anew, {done - sound} with damage told, {sound} shown, no traceback"
+    record_property(
+        COUNT,
+        f"{kind}: {done} journals sealed anew, {done - sound} with damage told, {sound} shown, no traceback",
     )
     assert done == wanted
     assert wanted // 20 < sound < wanted * 19 // 20  # both ends must be reached
