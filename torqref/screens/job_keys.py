@@ -26,6 +26,8 @@ WORDS = (
 # Those that stand before the key to leave, which must be seen in a narrow room, too.
 BEFORE_LEAVING = frozenset("lrgus")
 LEAVE = Key(letter="q", word="leave", meaning="put the job down; it goes on at the same step", act="leave")
+BACK = Key(letter="q", word="back", meaning="back to the step", act="leave")
+HELP_KEY = Key(letter="h", word="help", meaning="all keys", act="help")
 
 # What the screen itself can do at any moment.
 VIEWS = (
@@ -37,11 +39,11 @@ VIEWS = (
         meaning="bell on or off: one = ticked, two = look, three = refused",
         act="bell",
     ),
-    Key(letter="h", word="help", meaning="all keys", act="help"),
+    HELP_KEY,
     Key(letter="?", word="help", meaning="the same", act="help"),
 )
 # Keys that are told in the help alone.
-IN_HELP = frozenset("cyh?")
+IN_HELP = frozenset("cy")
 HELP = (
     "The main key turns a page or ticks a look; at a group it opens the walk, bolt by bolt.",
     "What must be safe is answered by a digit alone, each with a press of its own.",

@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from torqref.screens.job_keys import IN_HELP
+from torqref.screens.foot import key_line
+from torqref.screens.job_keys import BACK, HELP_KEY, IN_HELP
 from torqref.screens.job_layout import ALONE, CUT, LEAST_LIST, ROWS
 from torqref.screens.job_list import fitting_steps, is_now, step_line, track, window
 from torqref.screens.key import Key
@@ -329,23 +330,12 @@ def _say(showing: Showing, width: int) -> Iterator[Line]:
 
 
 def _keys(showing: Showing, page: Page, width: int) -> Line:
-    """The main key and as many others as there is room for; the help comes last and always fits."""
+    """The main key and as many others as there is room for."""
     listed = showing.listed is not None
     more = bool(page.next or (listed and page.start))
     word = f"more, {page.where}" if more else _main(showing)
-    told = [("enter", word)] if word else []
-    if listed:
-        told += [("q", "back")] if more else []
-    else:
-        told += [(key.letter, key.word) for key in showing.keys if key.letter not in IN_HELP]
-    said: list[Piece] = []
-    room = width - len("  h help")
-    for letter, text in told:
-        pieces = (Piece(f" {letter} ", "key"), Piece(f" {text} ", "quiet"))
-        if width_of(tuple(said)) + width_of(pieces) > room:
-            break
-        said.extend(pieces)
-    return (*said, Piece(" h ", "key"), Piece(" help", "quiet"))
+    told = (BACK, HELP_KEY) if listed else (key for key in showing.keys if key.letter not in IN_HELP)
+    return key_line(word, tuple(told), width)
 
 
 def _main(showing: Showing) -> str:
