@@ -10,8 +10,8 @@ from pathlib import Path
 from typing import Any
 
 from textual.events import Key, Paste
-from textual.pilot import Pilot
 
+from tests.screens.sight import Sight
 from tests.walk.workshop import MORNING, Clock
 from torqref.library.group import Group
 from torqref.library.shelf import shipped_folder
@@ -20,7 +20,7 @@ from torqref.screens.context import Context
 from torqref.screens.digits import SIZES as FIGURE_SIZES
 from torqref.screens.digits import figures
 from torqref.screens.library_screen import LibraryScreen
-from torqref.screens.line import text_of, width_of
+from torqref.screens.line import width_of
 from torqref.screens.look import Look
 from torqref.screens.painted import PaintedScreen
 from torqref.screens.record_screen import RecordScreen
@@ -49,11 +49,8 @@ HEAD = 'format = 1\nassembly = "Test bench"\n[source]\nkind = "shop"\ntitle = "o
 
 
 @dataclass(slots=True)
-class Seen:
+class Seen(Sight):
     """A screen in front of a technician."""
-
-    pilot: Pilot[int]
-    app: TorqrefApp
 
     async def press(self, *keys: str) -> None:
         await self.pilot.press(*keys)
@@ -82,29 +79,6 @@ class Seen:
         await self.ready()
         await self.app.workers.wait_for_complete()
         await self.pilot.pause()
-
-    @property
-    def screen(self) -> PaintedScreen:
-        screen = self.app.screen
-        assert isinstance(screen, PaintedScreen)
-        return screen
-
-    @property
-    def name(self) -> str:
-        return type(self.screen).__name__
-
-    @property
-    def lines(self) -> list[str]:
-        return [text_of(painted) for painted in self.screen.painter.lines]
-
-    @property
-    def text(self) -> str:
-        return "\n".join(self.lines)
-
-    @property
-    def flat(self) -> str:
-        """The text without line breaks, for sentences that were wrapped."""
-        return " ".join(self.text.split())
 
     def sets(self, number: str, unit: str) -> bool:
         """Whether this number is what is to be set, in figures or in words."""

@@ -8,17 +8,15 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from textual.events import Key
-from textual.pilot import Pilot
 
+from tests.screens.sight import Sight
 from tests.walk.workshop import Clock, group
 from torqref.document.toml import Document, parse_document
 from torqref.library.group import Group
 from torqref.library.job import Job, job_of
 from torqref.screens.app import TorqrefApp
 from torqref.screens.context import Context
-from torqref.screens.line import text_of
 from torqref.screens.look import Look
-from torqref.screens.painted import PaintedScreen
 from torqref.walk.job_opening import open_job
 from torqref.walk.job_session import Bay, JobSession
 from torqref.walk.opening import Request
@@ -51,13 +49,11 @@ def job(text: str) -> Job:
 
 
 @dataclass(slots=True)
-class Seen:
+class Seen(Sight):
     """A job in front of a technician."""
 
     session: JobSession
     clock: Clock
-    pilot: Pilot[int]
-    app: TorqrefApp
 
     async def press(self, *keys: str, times: int = 1) -> None:
         """Press keys, each a second after the one before."""
@@ -83,29 +79,6 @@ class Seen:
         for char in text:
             await self.hand(char)
         await self.press("enter")
-
-    @property
-    def screen(self) -> PaintedScreen:
-        screen = self.app.screen
-        assert isinstance(screen, PaintedScreen)
-        return screen
-
-    @property
-    def name(self) -> str:
-        return type(self.screen).__name__
-
-    @property
-    def lines(self) -> list[str]:
-        return [text_of(painted) for painted in self.screen.painter.lines]
-
-    @property
-    def text(self) -> str:
-        return "\n".join(self.lines)
-
-    @property
-    def flat(self) -> str:
-        """The text without line breaks, for sentences that were wrapped."""
-        return " ".join(self.text.split())
 
     @property
     def asks(self) -> str:
@@ -157,7 +130,7 @@ class Stage:
             app = TorqrefApp(context, "job", session=session)
             async with app.run_test(size=size) as pilot:
                 await pilot.pause()
-                await script(Seen(session, self.clock, pilot, app))
+                await script(Seen(pilot, app, session, self.clock))
 
         try:
             asyncio.run(run())

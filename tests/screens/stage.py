@@ -8,14 +8,13 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from textual.events import Key
-from textual.pilot import Pilot
 
+from tests.screens.sight import Sight
 from tests.walk.workshop import Walk
 from torqref.library.group import Group
 from torqref.library.shelf import read_shelf, shipped_folder
 from torqref.screens.app import TorqrefApp
 from torqref.screens.context import Context
-from torqref.screens.line import text_of
 from torqref.screens.look import Look
 from torqref.screens.painted import PaintedScreen
 from torqref.screens.walk_screen import WalkScreen
@@ -32,12 +31,10 @@ def shipped() -> dict[str, Group]:
 
 
 @dataclass(slots=True)
-class Screen:
+class Screen(Sight):
     """A walk on a screen: press keys, read lines."""
 
     walk: Walk
-    pilot: Pilot[int]
-    app: TorqrefApp
     counted: int = 0
 
     async def press(self, *keys: str, times: int = 1) -> None:
@@ -72,22 +69,6 @@ class Screen:
     async def resize(self, width: int, height: int) -> None:
         await self.pilot.resize_terminal(width, height)
         await self.pilot.pause()
-
-    @property
-    def lines(self) -> list[str]:
-        """The lines on the screen, as one would read them."""
-        screen = self.app.screen
-        assert isinstance(screen, PaintedScreen)
-        return [text_of(painted) for painted in screen.painter.lines]
-
-    @property
-    def text(self) -> str:
-        return "\n".join(self.lines)
-
-    @property
-    def flat(self) -> str:
-        """The text without line breaks, for sentences that were wrapped; read it on a narrow screen."""
-        return " ".join(self.text.split())
 
     @property
     def walking(self) -> WalkScreen:
@@ -133,7 +114,7 @@ class Theatre:
             app = TorqrefApp(context, "walk", session=walk.session, notes=tuple(notes))
             async with app.run_test(size=size) as pilot:
                 await pilot.pause()
-                await script(Screen(walk, pilot, app))
+                await script(Screen(pilot, app, walk))
             return app.return_value
 
         return asyncio.run(run())

@@ -43,7 +43,9 @@ async def _answer(screen: Screen) -> None:
     elif kind == "question":
         await screen.press("1")
     elif kind == "second-check":
-        await screen.press("v", "enter")
+        await screen.press("v")
+        await screen.type("Ben")
+        await screen.press("enter")
     else:
         await screen.foot(1)
     assert len(screen.walk.events) > before or kind == "wait", screen.text
