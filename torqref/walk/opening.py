@@ -11,7 +11,6 @@ from torqref.document.refusal import Refusal
 from torqref.library.group import Group
 from torqref.walk.archive import Record, Wanted, open_walk, walk_id
 from torqref.walk.attempt import NO_RACK
-from torqref.walk.audit import changes_since
 from torqref.walk.event import Event
 from torqref.walk.journal import FORMAT, Header, JournalError, create_journal, open_journal
 from torqref.walk.memory import informed, moved_since, open_places, recall
@@ -156,6 +155,8 @@ def go_on(
     record: Record, group: Group, rack: Rack, request: Request, clock: Callable[[], datetime]
 ) -> Opening:
     """The journal's own plan goes on; what the library says other since is asked about once."""
+    from torqref.walk.audit import changes_since
+
     # A quick walk has no library behind it: the same job may be typed in other words.
     changes = () if group.typed else changes_since(record.header.plan, group)
     opened = Event(kind="opened", gate="changed", value=fingerprint(group), text="; ".join(changes))
