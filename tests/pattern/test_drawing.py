@@ -123,9 +123,18 @@ def test_a_screen_of_the_usual_size_shows_every_bolt_of_a_usual_pattern(name: st
     assert len(pattern.labels) >= 100 or set(drawing.spots) == set(pattern.labels)
 
 
-# Reading takes centres within one character of each other for one column, as 9 and 10 stand in a typed
-# diagram. In a narrow room two columns of different rows may be drawn as close as that.
+# Reading takes centres within one character of each other for one column, as 9 and 10 stand in a typed diagram.
 READ_AS_ONE = 1.0
+
+
+def is_crowded(wanted: Layout, drawn: Layout) -> bool:
+    """Whether a narrow room puts two columns of different rows so close that they are read as one."""
+    columns = {p.label: p.x for p in wanted.positions}
+    places = {p.label: p.x for p in drawn.positions}
+    return any(
+        columns[one] != columns[other] and abs(places[one] - places[other]) <= READ_AS_ONE
+        for one, other in combinations(columns, 2)
+    )
 
 
 @QUICK
@@ -137,14 +146,15 @@ def test_drawn_then_read_gives_the_same_positions(pattern: Layout, room: tuple[i
     assert again.labels == pattern.labels
     before = {p.label: p for p in straightened(pattern).positions}
     after = {p.label: p for p in straightened(again).positions}
+    off = READ_AS_ONE if is_crowded(straightened(pattern), again) else 0
     for one, other in combinations(before, 2):
         assert (before[one].y > before[other].y) >= (after[one].y > after[other].y)
-        assert (before[one].x > before[other].x) >= (after[one].x - after[other].x > READ_AS_ONE)
+        assert (before[one].x > before[other].x) >= (after[one].x - after[other].x > off)
         if before[one].y == before[other].y:
             assert after[one].y == after[other].y
             assert (before[one].x > before[other].x) == (after[one].x > after[other].x)
         if before[one].x == before[other].x:
-            assert abs(after[one].x - after[other].x) <= READ_AS_ONE
+            assert abs(after[one].x - after[other].x) <= off
             assert (before[one].y > before[other].y) == (after[one].y > after[other].y)
 
 
