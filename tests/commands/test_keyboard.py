@@ -18,7 +18,8 @@ import pytest
 
 from torqref.cli import main
 from torqref.commands.console import Console
-from torqref.commands.keyboard import AHEAD, Keyboard
+from torqref.commands.keyboard import Keyboard
+from torqref.walk.bounce import AHEAD
 
 LONG = 10.0
 

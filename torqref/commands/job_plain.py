@@ -32,7 +32,7 @@ class Desk:
 
 def job_plain(session: JobSession, lines: TextIO, console: Console) -> int:
     """Work by lines until the end of the job or of the input; returns the exit code."""
-    desk = Desk(session, lines, console)
+    desk, keyboard = Desk(session, lines, console), Keyboard(lines, console)
     while True:
         moment = session.moment()
         shown = job_view(session.standing, moment, session.clock())
@@ -46,7 +46,7 @@ def job_plain(session: JobSession, lines: TextIO, console: Console) -> int:
                 return 0
             continue
         _show(desk, shown)
-        line = Keyboard(lines, console).read()
+        line = keyboard.read()
         if not line or (moment.kind in ("wait", "recheck") and not line.strip()):
             return _put_down(desk, moment)
         _answer(desk, shown, line)

@@ -9,9 +9,7 @@ from time import monotonic
 from typing import TextIO
 
 from torqref.commands.console import Console
-from torqref.walk.session import BOUNCE
-
-AHEAD = "Pressed before it could be read: ignored. Look, then press."
+from torqref.walk.bounce import AHEAD, BOUNCE
 
 
 @dataclass(slots=True)

@@ -2,8 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
+
+
+def labels_text(labels: Iterable[int]) -> str:
+    """One bolt, or the bolts pulled together.
+
+    >>> labels_text((7,)), labels_text((1, 9))
+    ('7', '1+9')
+    """
+    return "+".join(str(label) for label in labels)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,6 +86,11 @@ class Order:
     def labels(self) -> tuple[int, ...]:
         """The labels in the order of visiting, pairs one after the other."""
         return tuple(label for visit in self.visits for label in visit)
+
+    @property
+    def text(self) -> str:
+        """The visits as one writes them: `1+9 5+13`."""
+        return " ".join(map(labels_text, self.visits))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from torqref.screens.foot import key_line
+from torqref.screens.foot import key_line, option_lines, say_lines
 from torqref.screens.job_keys import BACK, HELP_KEY, IN_HELP
 from torqref.screens.job_layout import ALONE, CUT, LEAST_LIST, ROWS
 from torqref.screens.job_list import fitting_steps, is_now, step_line, track, window
@@ -197,14 +197,17 @@ def _parts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
     """What each part would say if it had all the room; the words and the list are made to measure."""
     view = showing.view
     waiting = f"{len(view.due)} due: d shows what is waiting" if view.due and showing.listed is None else ""
+    said = say_lines(
+        showing.message, showing.prompt, width, refused=showing.refused, ascii_only=showing.ascii_only
+    )
     return {
         "title": (_title(showing, width),),
         "track": (track(showing.view.strip, showing.safe(showing.view.done), width),),
         "bar": (_bar(showing, width),),
-        "options": tuple(_options(showing, width)),
+        "options": tuple(option_lines(showing.options, width, ascii_only=showing.ascii_only)),
         "due": (line((f" {showing.safe(waiting)}", "strong")),) if waiting else (),
         "keys": (EMPTY,),
-        "say": tuple(_say(showing, width)) or (EMPTY,),
+        "say": tuple(said) or (EMPTY,),
     }
 
 
@@ -310,23 +313,6 @@ def _listing(showing: Showing, listed: Listed, width: int) -> Iterator[Line]:
 
 
 # --- options, list, foot ----------------------------------------------------------------------------
-
-
-def _options(showing: Showing, width: int) -> Iterator[Line]:
-    for digit, text in showing.options:
-        for place, part in enumerate(wrapped(showing.safe(text), width - 6, "strong")):
-            head = (Piece(" "), Piece(f" {digit} ", "key"), Piece(" ")) if not place else (Piece("     "),)
-            yield (*head, *part)
-
-
-def _say(showing: Showing, width: int) -> Iterator[Line]:
-    """What became of the last key, and the line being typed."""
-    tone = "trouble" if showing.refused else "strong"
-    if showing.message:
-        for part in wrapped(showing.safe(showing.message), width - 2, tone):
-            yield (Piece(" ", tone), *part, Piece(" ", tone))
-    if showing.prompt is not None:
-        yield fitted(showing.prompt.painted(width, ascii_only=showing.ascii_only), width)
 
 
 def _keys(showing: Showing, page: Page, width: int) -> Line:

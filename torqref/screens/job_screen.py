@@ -11,7 +11,8 @@ from torqref.screens.job_keys import HELP, keys_of
 from torqref.screens.job_panel import Listed, Showing, paint_job
 from torqref.screens.key import LEAVE, MAIN, Key
 from torqref.screens.line import Line
-from torqref.screens.painted import AHEAD, PaintedScreen
+from torqref.screens.painted import PaintedScreen
+from torqref.walk.bounce import AHEAD
 from torqref.walk.job_moment import JobMoment
 from torqref.walk.job_session import JobSession
 from torqref.walk.job_view import JobView, job_view, recheck_text
@@ -53,8 +54,6 @@ class JobScreen(PaintedScreen):
 
     main_ahead = False
 
-    main_ahead = False
-
     def __init__(self, *, session: JobSession, notes: Sequence[str] = ()) -> None:
         """Show a job.
 
@@ -70,7 +69,6 @@ class JobScreen(PaintedScreen):
         self.choosing = ""
         self.start = self.next = 0
         self.order_asked = False
-        self.refused = False
         self.message = " ".join(notes)
 
     # --- what is shown --------------------------------------------------------------------------
@@ -267,11 +265,6 @@ class JobScreen(PaintedScreen):
     def do_sign(self) -> None:
         """Sign off; a name that is known stands there and needs only enter."""
         self._ask("sign", self.session.by)
-
-    def do_bell(self) -> None:
-        """Bell on or off."""
-        self.torqref.look = self.look.other_bell()
-        self.message, self.refused = f"bell {'on' if self.look.bell else 'off'}", False
 
     # --- the walk of a group --------------------------------------------------------------------
 

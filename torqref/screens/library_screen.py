@@ -69,7 +69,6 @@ class LibraryScreen(FieldsScreen):
         self.moved_by_hand = False
         self.choosing: tuple[str, ...] = ()
         self.loosen = False
-        self.refused = False
         self.first_run = False
         self.opened = "Walk"
 

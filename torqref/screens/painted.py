@@ -18,11 +18,10 @@ from torqref.screens.line import Line
 from torqref.screens.look import Look
 from torqref.screens.painter import Painter
 from torqref.screens.prompt import Prompt
+from torqref.walk.bounce import AHEAD
 
 if TYPE_CHECKING:
     from torqref.screens.app import TorqrefApp
-
-AHEAD = "Pressed before it could be read: ignored. Look, then press."
 
 
 class PaintedScreen(Screen[None], inherit_bindings=False):
@@ -42,7 +41,7 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
         self.taken = ""
         self.painter = Painter()
         self.prompt: Prompt | None = None
-        self.message = ""
+        self.message, self.refused = "", False
 
     def compose(self) -> ComposeResult:
         """The painter alone."""
@@ -197,6 +196,11 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
         """The help of this screen."""
         told = {"keys": tuple(self.keys()), "moves": tuple(self.moves()), "lines": tuple(self.help_lines())}
         self.torqref.show("help", main=self.main_help, **told)
+
+    def do_bell(self) -> None:
+        """Bell on or off."""
+        self.torqref.look = self.look.other_bell()
+        self.message, self.refused = f"bell {'on' if self.look.bell else 'off'}", False
 
     def do_leave(self) -> None:
         """Go back."""

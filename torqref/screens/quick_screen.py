@@ -55,7 +55,6 @@ class QuickScreen(FieldsScreen):
         self.typed_value: Typed | Refusal = read_typed(text)
         self.arranged: Arrangement | Refusal = read_arrangement("")
         self.open_record: Record | None = None
-        self.refused = False
 
     def changed(self) -> None:
         """Read both fields again."""

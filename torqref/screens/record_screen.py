@@ -109,7 +109,6 @@ class RecordScreen(FieldsScreen):
         self.reading, self.begun = True, False
         self.selected, self.room = 0, 1
         self.choosing: tuple[str, ...] = ()
-        self.refused = False
         self.reader: Worker[None] | None = None
 
     # --- reading --------------------------------------------------------------------------------

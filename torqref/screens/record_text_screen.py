@@ -68,7 +68,6 @@ class RecordTextScreen(PaintedScreen):
         self.wrapped_for: tuple[int, bool] = (0, False)
         self.lines: tuple[Line, ...] = ()
         self.first = 0
-        self.refused = False
 
     def on_mount(self) -> None:
         """Read the record."""

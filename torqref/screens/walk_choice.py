@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from torqref.walk.returning import labels_text
+from torqref.pattern.layout import labels_text
 from torqref.walk.session import Session
 from torqref.walk.view import View
 

@@ -70,7 +70,6 @@ class WalkScreen(PaintedScreen):
         self.big = False
         self.choosing: Choosing | None = None
         self.may_convert = False
-        self.refused = False
         self.message = " ".join(notes)
         self.spoken = ""
         self.held: tuple[events.Key, Timer] | None = None
@@ -254,7 +253,7 @@ class WalkScreen(PaintedScreen):
         if character in SIGNS:
             self._begin_reading(character)
             return True
-        self._refuse(f'"{character}" does nothing here; ? shows the keys.')
+        self._refuse(f'"{character}" does nothing here; h shows the keys.')
         return True
 
     def answered(self, word: str, text: str) -> None:
@@ -338,11 +337,6 @@ class WalkScreen(PaintedScreen):
 
         *told, _ = reasons(self.session.progress, self.session.moment())  # the last is said by every help
         self.torqref.show("why", lines=told)
-
-    def do_bell(self) -> None:
-        """Bell on or off."""
-        self.torqref.look = self.look.other_bell()
-        self.message, self.refused = f"bell {'on' if self.look.bell else 'off'}", False
 
     def leave(self) -> None:
         """Put the walk down and go back."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from torqref.screens.foot import key_line
+from torqref.screens.foot import key_line, option_lines, say_lines
 from torqref.screens.key import Key
 from torqref.screens.line import (
     EMPTY,
@@ -83,13 +83,16 @@ class Showing:
 
 def parts_of(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
     """What each part would say if it had all the room; the picture and the figures are made to measure."""
+    said = say_lines(
+        showing.message, showing.prompt, width, refused=showing.refused, ascii_only=showing.ascii_only
+    )
     parts = {
         "title": (_title(showing, width),),
         "round": (_round(showing, width),),
         "bar": tuple(_bar(showing, width)),
         "strip": tuple(_strip(showing, width)),
         "keys": (keys_line(showing, width),),
-        "say": tuple(_say(showing, width)) or (EMPTY,),
+        "say": tuple(said) or (EMPTY,),
     }
     if showing.pattern is not None:
         parts["legend"] = (fitted(legend(showing.pattern), width),)
@@ -117,7 +120,7 @@ def facts_of(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
         name: tuple(_told(text, width, tone, plain)) if text else () for name, (text, tone) in texts.items()
     }
     lines = tuple(_lines(showing, width))
-    return facts | {"lines": lines, "options": tuple(_options(showing, width))}
+    return facts | {"lines": lines, "options": tuple(option_lines(showing.options, width, ascii_only=plain))}
 
 
 def _lines(showing: Showing, width: int) -> Iterator[Line]:
@@ -147,15 +150,6 @@ def _panel(lines: Sequence[Line], width: int) -> Iterator[Line]:
 def _told(text: str, width: int, tone: str, plain: bool, indent: int = 0) -> Iterator[Line]:
     for part in wrapped(shown(text, ascii_only=plain), width - 2, tone, indent):
         yield (Piece(" "), *part)
-
-
-def _options(showing: Showing, width: int) -> Iterator[Line]:
-    for digit, text in showing.options:
-        first = True
-        for part in wrapped(shown(text, ascii_only=showing.ascii_only), width - 6, "strong"):
-            head = (Piece(" "), Piece(f" {digit} ", "key"), Piece(" ")) if first else (Piece("     "),)
-            yield (*head, *part)
-            first = False
 
 
 def _title(showing: Showing, width: int) -> Line:
@@ -231,16 +225,6 @@ def _strip(showing: Showing, width: int) -> Iterator[Line]:
         here = (*here, piece)
     if here:
         yield here
-
-
-def _say(showing: Showing, width: int) -> Iterator[Line]:
-    """What became of the last key, and the line being typed."""
-    if showing.message:
-        tone = "trouble" if showing.refused else "strong"
-        for part in wrapped(shown(showing.message, ascii_only=showing.ascii_only), width - 2, tone):
-            yield (Piece(" ", tone), *part, Piece(" ", tone))
-    if showing.prompt is not None:
-        yield fitted(showing.prompt.painted(width, ascii_only=showing.ascii_only), width)
 
 
 def keys_line(showing: Showing, width: int) -> Line:

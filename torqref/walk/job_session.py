@@ -15,6 +15,7 @@ from torqref.document.refusal import Refusal
 from torqref.library.group import Group
 from torqref.walk.archive import Record, read_record
 from torqref.walk.attempt import No
+from torqref.walk.bounce import BOUNCE
 from torqref.walk.event import Event
 from torqref.walk.fitted import adapter_of
 from torqref.walk.job_command import JobAct, act_in_job, job_consequences, lateness, told_in_job
@@ -28,7 +29,7 @@ from torqref.walk.plan import Plan
 from torqref.walk.planner import Bench, fingerprint
 from torqref.walk.progress import UNDOABLE as WALK_UNDOABLE
 from torqref.walk.progress import Progress, undone_numbers
-from torqref.walk.session import BOUNCE, Reply, Session, is_reading
+from torqref.walk.session import Reply, Session, is_reading
 from torqref.wrench.rack import Rack
 
 _SIGNS = ("-", "−", "+")

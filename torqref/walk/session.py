@@ -11,7 +11,9 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from functools import reduce
 
+from torqref.pattern.layout import labels_text
 from torqref.walk.attempt import NO_RACK, Act, No
+from torqref.walk.bounce import BOUNCE
 from torqref.walk.command import act, consequences
 from torqref.walk.event import Event
 from torqref.walk.journal import Header, Journal, JournalError, numbered
@@ -21,7 +23,6 @@ from torqref.walk.progress import Progress, apply, fold, press_of
 from torqref.walk.telling import told_of
 from torqref.wrench.rack import Rack
 
-BOUNCE = timedelta(milliseconds=200)
 # What a reading alone means where a bolt is not being pulled.
 _READINGS = {"measure": "measure", "second-check": "verify"}
 
@@ -145,8 +146,7 @@ class Session:
         round_, asked = self.progress.current, self.moment()
         if round_ is None or asked.kind != "bolt":
             return ""
-        labels = "+".join(str(label) for label in round_.steps[asked.step].labels)
-        return f" Bolt {labels} is next."
+        return f" Bolt {labels_text(round_.steps[asked.step].labels)} is next."
 
     def do(self, word: str, argument: str = "") -> Reply:
         """One command: its events are on disk when this returns, or it says why they are not."""
