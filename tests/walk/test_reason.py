@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 
 from tests.walk.workshop import MORNING, TWO_ROUNDS, Walk, group, rack
+from torqref.library.source import DEFER
 from torqref.walk.planner import Bench
-from torqref.walk.reason import DEFER, reasons
+from torqref.walk.reason import reasons
 
 
 def why(walk: Walk) -> str:

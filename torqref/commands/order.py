@@ -263,7 +263,7 @@ def _picture(layout: Layout, order: Order, width: int) -> tuple[str, ...]:
 
 
 def _listed(name: str, order: Order, width: int) -> list[str]:
-    text = " ".join("+".join(str(label) for label in visit) for visit in order.visits)
+    text = order.text
     return _wrapped(f"{name}  {text}", width, indent=" " * (len(name) + 2))
 
 

@@ -127,7 +127,7 @@ def _fact_blanks(table: Table) -> Iterator[Blank]:
         yield Blank(asked=_PICTURE, name="order", text=rows, optional=True)
     order = order_at(table, "order")
     if order is not None:
-        listed = " ".join("+".join(str(label) for label in visit) for visit in order.visits)
+        listed = order.text
         yield Blank(asked="order of the bolts, by their numbers", name="order", text=listed, optional=True)
 
 

@@ -10,6 +10,7 @@ from torqref.document.table import Table
 SourceKind = Literal["published", "shop", "invented"]
 PRACTICE = "PRACTICE VALUES: invented, not for any real vehicle"
 UNVERIFIED = "UNVERIFIED: no second person has typed these values from the page"
+DEFER = "The manufacturer's service information and licensed practice come first."
 REFERENCE = "reference value: the manufacturer's own figure comes first"
 
 

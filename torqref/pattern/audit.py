@@ -11,7 +11,7 @@ from torqref.pattern.diagram import look_alike
 from torqref.pattern.fault import Fault
 from torqref.pattern.geometry import is_line, is_rows, ring, vectors
 from torqref.pattern.imbalance import imbalance
-from torqref.pattern.layout import Layout, Order
+from torqref.pattern.layout import Layout, Order, labels_text
 from torqref.pattern.order import AS_LISTED, by_place, generic_order
 from torqref.pattern.star import apart
 
@@ -153,7 +153,7 @@ def _round_faults(order: Order, layout: Layout, around: Sequence[int]) -> Iterat
         )
         return
     pairs = [
-        f"{_joined(one)} then {_joined(other)}"
+        f"{labels_text(one)} then {labels_text(other)}"
         for (one, other), beside in zip(pairwise(order.visits), steps, strict=True)
         if beside
     ]
@@ -203,7 +203,7 @@ def _edge_faults(order: Order, layout: Layout) -> Iterator[Fault]:
     farthest = _spread(layout, along)
     if min(abs(places[label][along]) for label in order.visits[0]) >= _AT_THE_EDGE * farthest:
         yield Fault(
-            message=f"the order starts at an edge, with {_joined(order.visits[0])}",
+            message=f"the order starts at an edge, with {labels_text(order.visits[0])}",
             mend=f"From the centre outward would be {_usual(layout)}. {_COMPARE}",
             severity="hint" if is_line(layout) or len(layout.positions) < _MANY_IN_ROWS else "warning",
         )
@@ -252,11 +252,7 @@ def _usual(layout: Layout) -> str:
 
 
 def _listed(order: Order) -> str:
-    return _shortened([_joined(visit) for visit in order.visits], " ")
-
-
-def _joined(visit: Sequence[int]) -> str:
-    return "+".join(str(label) for label in visit)
+    return _shortened([labels_text(visit) for visit in order.visits], " ")
 
 
 def _shortened(parts: Sequence[str], between: str) -> str:

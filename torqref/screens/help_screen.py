@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from torqref.library.source import DEFER
 from torqref.screens.key import Key, Move
 from torqref.screens.line import Line, Piece, block, line, shown, wrapped
 from torqref.screens.painted import PaintedScreen
 
-DEFER = "The manufacturer's service information and licensed practice come first."
 _ALWAYS = (
     ("ctrl+l", "paint everything again"),
     ("ctrl+z", "put the program aside (on Linux and macOS); `fg` brings it back"),

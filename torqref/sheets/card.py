@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from torqref.library.group import Group
-from torqref.library.source import PRACTICE
+from torqref.library.source import DEFER, PRACTICE
 from torqref.library.stage import Stage
 from torqref.pattern.drawing import draw
 from torqref.pattern.order import GENERIC
 from torqref.walk.condition import conditions_of
-
-DEFER = "The manufacturer's service information and licensed practice come first."
 
 
 def card(group: Group, *, width: int = 80) -> str:
@@ -54,7 +52,7 @@ def _picture(group: Group, width: int) -> Iterator[str]:
 
 def order_text(group: Group) -> str:
     """The order of visiting with its basis; a made-up one says that it is."""
-    visits = " ".join("+".join(str(label) for label in visit) for visit in group.order.visits)
+    visits = group.order.text
     said = group.order.basis if GENERIC in group.order.basis else f"{group.order.basis}; {GENERIC}"
     basis = f" ({said})" if group.order.generic else ""
     return f"{visits}{basis}"

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from torqref.library.group import Group
+from torqref.library.source import DEFER
 from torqref.sheets import paper
-from torqref.sheets.card import DEFER, also, facts_of, order_text, stage_text
+from torqref.sheets.card import also, facts_of, order_text, stage_text
 from torqref.sheets.picture import group_picture
 from torqref.walk.condition import conditions_of
 

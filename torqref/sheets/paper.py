@@ -171,12 +171,15 @@ def _signature(name: str, time: str) -> str:
 
 def whole(parts: Iterable[str]) -> str:
     """Parts that stay together on one printed page where it has room for them."""
-    inside = "\n".join(part for part in parts if part)
-    return f'<section class="whole">\n{inside}\n</section>'
+    return _section("whole", parts)
 
 
 def sheets(parts: Iterable[Iterable[str]]) -> Iterator[str]:
     """Each part on a sheet of its own."""
     for part in parts:
-        inside = "\n".join(piece for piece in part if piece)
-        yield f'<section class="sheet">\n{inside}\n</section>'
+        yield _section("sheet", part)
+
+
+def _section(kind: str, parts: Iterable[str]) -> str:
+    inside = "\n".join(part for part in parts if part)
+    return f'<section class="{kind}">\n{inside}\n</section>'

@@ -11,6 +11,7 @@ from typing import Any
 
 from torqref.document.escape import escape
 from torqref.library.source import PRACTICE
+from torqref.pattern.layout import labels_text
 from torqref.pattern.order import GENERIC
 from torqref.sheets.line import Line, lines
 from torqref.walk.archive import Record
@@ -132,7 +133,7 @@ def _row(line: Line) -> dict[str, str | int]:
         "round": event.round or "",
         "stage": line.stage or "",
         "at_place": line.place,
-        "bolts": "+".join(str(label) for label in event.bolts),
+        "bolts": labels_text(event.bolts),
         "printed": line.printed,
         "set": line.set,
         "turned": line.turned,
@@ -270,7 +271,7 @@ _SAID = {
 def line_text(line: Line) -> str:
     """One event in words; the value as printed stands beside what was set, and a reading is called one."""
     event = line.event
-    bolts = f" bolt {'+'.join(str(label) for label in event.bolts)}" if event.bolts else ""
+    bolts = f" bolt {labels_text(event.bolts)}" if event.bolts else ""
     stage = f" round {event.round}" if event.round and event.kind in ("check-off", "round") else ""
     printed = f"printed {line.printed}" if line.printed else ""
     value = f"measured {event.value}" if line.measured else event.value

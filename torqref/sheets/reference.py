@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from torqref.library.group import Group
-from torqref.library.source import REFERENCE
-from torqref.sheets.card import DEFER
+from torqref.library.source import DEFER, REFERENCE
 
 
 def reference(groups: Sequence[Group]) -> str:

@@ -15,9 +15,6 @@ from torqref.walk.job_archive import JobRecord, job_journals, read_job_record
 from torqref.walk.journal import ENDING
 from torqref.walk.standing import due_line
 
-# States in which something is still to come.
-WAITING = ("due", "recheck due")
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Summary:

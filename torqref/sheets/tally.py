@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import groupby
 
+from torqref.pattern.layout import labels_text
 from torqref.sheets.line import Line, lines
 from torqref.walk.archive import Record
 from torqref.walk.plan import Round
@@ -118,11 +119,6 @@ def _state(record: Record, number: int, round_: Round, told: list[Line]) -> str:
         return "open"
     left = [labels_text(line.event.bolts) for line in told if line.event.kind == "skip"]
     return f"done, left out {', '.join(left)}" if left else "done"
-
-
-def labels_text(labels: Iterable[int]) -> str:
-    """Bolts pulled together with a plus sign between them."""
-    return "+".join(str(label) for label in labels)
 
 
 def bolt_states(record: Record, place: str = "") -> dict[int, str]:

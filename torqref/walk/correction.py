@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from torqref.pattern.layout import labels_text
 from torqref.quantity.term import Torque
 from torqref.walk.attempt import Act, Answer, No, show_degrees
 from torqref.walk.event import Event
@@ -70,7 +71,7 @@ def _pulled(attempt: Act, step: Step) -> str:
     done = [steps[place].labels for place in sorted(attempt.progress.done) if steps[place].dial == step.dial]
     if not done:
         return ""
-    shown = ", ".join("+".join(str(label) for label in labels) for labels in done)
+    shown = ", ".join(labels_text(labels) for labels in done)
     return f"; bolt {shown} already pulled to the other value: undo N and pull again"
 
 
@@ -100,7 +101,7 @@ def _turned(attempt: Act, wanted: Fraction) -> str:
     turned = done[0].degrees if done else None
     if turned is None or turned == wanted:
         return ""
-    shown, got = ", ".join("+".join(map(str, step.labels)) for step in done), f"{show_degrees(turned)}°"
+    shown, got = ", ".join(labels_text(step.labels) for step in done), f"{show_degrees(turned)}°"
     mend = f"undo N, then actual {got}, and turn the rest" if turned < wanted else "do not turn back, trouble"
     return f"; bolt {shown} already turned {got}: {mend}"
 

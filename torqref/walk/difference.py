@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from itertools import zip_longest
 
+from torqref.pattern.layout import labels_text
 from torqref.quantity.term import Torque
 from torqref.walk.plan import Plan, Round, Step
 
@@ -96,7 +97,7 @@ def _grouped(values: tuple[tuple[tuple[int, ...], str], ...], steps: int) -> Ite
     """The same change at several bolts said once; at all bolts without their numbers."""
     together: dict[str, list[str]] = {}
     for labels, words in values:
-        together.setdefault(words, []).append("+".join(str(label) for label in labels))
+        together.setdefault(words, []).append(labels_text(labels))
     for words, bolts in together.items():
         yield ("" if len(bolts) == steps else f", bolt {' '.join(bolts)}"), words
 

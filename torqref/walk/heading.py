@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from torqref.pattern.layout import labels_text
 from torqref.walk.attempt import show_degrees
 from torqref.walk.moment import Moment
 from torqref.walk.plan import Dial, Plan, Round, Step
-from torqref.walk.returning import labels_text
 from torqref.walk.state import MOST_TRIPS, Progress
 
 SET, TURN, BACK, MOST_BACK, UP_TO = "SET", "TURN", "TURN BACK", "TURN BACK AT MOST", "UP TO"

@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from torqref.document.refusal import Refusal
+from torqref.pattern.layout import labels_text
 from torqref.quantity.term import Angle, Torque
 from torqref.walk.attempt import Act, Answer, No, show_degrees, tick_of
 from torqref.walk.event import Event
@@ -171,7 +172,7 @@ def _without(attempt: Act) -> str:
     done = [steps[place] for place in sorted(attempt.progress.done) if steps[place].dial >= 0]
     if not done:
         return ""
-    shown = ", ".join("+".join(str(label) for label in step.labels) for step in done)
+    shown = ", ".join(labels_text(step.labels) for step in done)
     return f"; bolt {shown} already pulled with another setting: undo N and pull again"
 
 

@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from torqref.library.source import DEFER
 from torqref.pattern.order import GENERIC
 from torqref.walk.moment import Moment, goal
 from torqref.walk.plan import Dial, Plan, Round
 from torqref.walk.state import Progress
 from torqref.wrench.figure import figures
 
-DEFER = "The manufacturer's service information and licensed practice come first."
 _LOOSENING = "In rounds: the last tight bolt would carry everything, and a part free at one side only warps."
 _STEPS = (
     "In rounds: each bolt that is pulled takes load from its neighbours, so the joint is closed in steps."
@@ -51,14 +51,13 @@ def reasons(progress: Progress, moment: Moment) -> tuple[str, ...]:
     plan = progress.plan
     round_, place = goal(progress, moment)
     step = round_.steps[place] if round_ and 0 <= place < len(round_.steps) else None
-    said = (
+    return (
         *_round_reasons(plan, round_ or progress.current),
         *_number_reasons(progress, progress.dial(step) if step else None),
         *_order_reasons(plan),
         f"From: {plan.source or 'no source is given'}.",
         DEFER,
     )
-    return tuple(said)
 
 
 def _round_reasons(plan: Plan, round_: Round | None) -> Iterator[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
+from torqref.pattern.layout import labels_text
 from torqref.quantity.words import whole_in_words
 from torqref.walk.moment import Moment, goal
 from torqref.walk.plan import Round
@@ -11,11 +12,6 @@ from torqref.walk.span import span_text
 from torqref.walk.state import Progress
 
 _MOST_NAMED = 2
-
-
-def labels_text(labels: tuple[int, ...]) -> str:
-    """One bolt, or the bolts pulled together."""
-    return "+".join(str(label) for label in labels)
 
 
 def resume_lines(progress: Progress, moment: Moment, now: datetime) -> list[str]:

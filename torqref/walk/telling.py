@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from torqref.pattern.layout import labels_text
 from torqref.walk.event import Event
 
 # Kinds whose own words are news to the person who gave the command.
@@ -13,13 +14,11 @@ _NEWS = ("found", "actual", "page", "measure", "wrench", "verify", "hand-over", 
 def told_of(events: Sequence[Event]) -> str:
     """The news of one command; empty where the next thing that is asked says it all."""
     first = events[0]
-    bolts = "+".join(str(label) for label in first.bolts)
+    bolts = labels_text(first.bolts)
     if first.kind == "undo":
         return f"taken back: {first.text}{f' of bolt {bolts}' if bolts and first.text != 'round' else ''}"
     if first.kind == "round" and first.afterwards and len(events) > 1:
-        ticked = dict.fromkeys(
-            "+".join(map(str, event.bolts)) for event in events if event.kind == "check-off"
-        )
+        ticked = dict.fromkeys(labels_text(event.bolts) for event in events if event.kind == "check-off")
         return f"bolt {', '.join(ticked)} ticked as a whole; the record says so"
     if first.kind not in _NEWS or (first.kind == "note" and not first.gate):
         return ""

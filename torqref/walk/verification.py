@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 from torqref.document.escape import escape
@@ -37,20 +36,21 @@ def verify(attempt: Act) -> Answer:
     puller = attempt.progress.pulled_by
     if name and _plain(name) == _plain(puller):
         return No(message=f"{escape(name)} has pulled them; another person checks.")
-    answer = _looked(text) if check_kind(attempt.progress.plan) == MARKS else _typed(attempt, text, name)
-    if isinstance(answer, No) or name or not puller:
-        return answer if isinstance(answer, No) else tuple(replace(event, by=name) for event in answer)
-    return No(message=f"{escape(puller)} has pulled them. Who checks? Add by and the name.")
+    by_marks = check_kind(attempt.progress.plan) == MARKS
+    answer = _looked(text, name) if by_marks else _typed(attempt, text, name)
+    if puller and not name and not isinstance(answer, No):
+        return No(message=f"{escape(puller)} has pulled them. Who checks? Add by and the name.")
+    return answer
 
 
 def _plain(name: str) -> str:
     return " ".join(name.split()).casefold()
 
 
-def _looked(text: str) -> Answer:
+def _looked(text: str, name: str) -> Answer:
     if text.strip() not in (MARKS, "yes"):
         return No(message="Look at every mark, then write: verify marks by NAME.")
-    return (Event(kind="verify", gate="second", text="every mark stands right"),)
+    return (Event(kind="verify", gate="second", by=name, text="every mark stands right"),)
 
 
 def _typed(attempt: Act, text: str, name: str) -> Answer:

@@ -10,6 +10,7 @@ from datetime import datetime
 from fractions import Fraction
 
 from torqref.library.source import PRACTICE, REFERENCE, UNVERIFIED
+from torqref.pattern.layout import labels_text
 from torqref.walk.heading import (
     SET,
     direction_of,
@@ -24,7 +25,6 @@ from torqref.walk.heading import (
 from torqref.walk.moment import Moment, goal
 from torqref.walk.plan import Dial, Plan, Round, Step
 from torqref.walk.practice import PRACTICE_WALK
-from torqref.walk.returning import labels_text
 from torqref.walk.state import Progress
 from torqref.walk.stop import bolt_lines, card_lines, stop_lines
 from torqref.walk.tally import MARKS, STATES, Entry, choices_now, count_text, states, strip, words_now

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from torqref.document.escape import escape
+from torqref.pattern.layout import labels_text
 from torqref.walk.attempt import Act, Answer, No, tick_of
 from torqref.walk.choice import ABANDON_REASONS, PART_CHOICES, SKIP_REASONS, chosen, listed
 from torqref.walk.event import Event
@@ -93,7 +94,7 @@ def _open_places(attempt: Act, label: str = "") -> list[int]:
 
 def _open_labels(attempt: Act) -> list[str]:
     steps = (attempt.step(place) for place in attempt.progress.open_steps)
-    return list(dict.fromkeys("+".join(str(label) for label in step.labels) for step in steps if step))
+    return list(dict.fromkeys(labels_text(step.labels) for step in steps if step))
 
 
 def _no_open_bolt(attempt: Act, label: str, word: str) -> str:
