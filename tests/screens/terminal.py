@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import fcntl
 import os
 import pty
@@ -16,6 +17,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
 LIMIT = 20.0
+SILENCE = 0.1  # seconds after which a frame is taken for whole
 ENTER_ALTERNATE, LEAVE_ALTERNATE, SHOW_CURSOR = "\x1b[?1049h", "\x1b[?1049l", "\x1b[?25h"
 _ESCAPES = re.compile(r"\x1b(?:\[[0-9;?<>=$]*[ -/]*[@-~]|[@-Z\\-_])")
 
@@ -25,18 +27,35 @@ class Terminal:
 
     def __init__(self, arguments: Sequence[str], **environment: str) -> None:
         self.written = ""
+        self.decoder = codecs.getincrementaldecoder("utf-8")("replace")  # a read may end inside a character
         self.pid, self.handle = pty.fork()
         if self.pid == 0:
             _become(arguments, environment)
         fcntl.ioctl(self.handle, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
         self.modes = termios.tcgetattr(self.handle)
 
-    def until(self, text: str) -> None:
-        """Wait until a text was written."""
+    def until(self, *texts: str) -> None:
+        """Wait until all of some texts were written, and the rest of their frame with them."""
         end = time.monotonic() + LIMIT
-        while text not in self.plain:
-            assert time.monotonic() < end, f"{text!r} did not come: {self.plain[-2000:]}"
+        while missing := [text for text in texts if text not in self.plain]:
+            assert time.monotonic() < end, f"{missing} did not come: {self.plain[-2000:]}"
             self.read(0.2)
+        self.settle()
+
+    def settle(self) -> None:
+        """Take what is still coming, until nothing comes for a moment."""
+        end = time.monotonic() + LIMIT
+        while select.select([self.handle], [], [], SILENCE)[0] and self.read(0):
+            assert time.monotonic() < end, "it never stops writing"
+
+    def answered(self) -> None:
+        """Wait until something was written since the last press, and the rest of it with it."""
+        end = time.monotonic() + LIMIT
+        while not self.written:
+            assert time.monotonic() < end, "the press was not answered"
+            if not self.read(0.2):
+                break
+        self.settle()
 
     def read(self, limit: float) -> bool:
         """Take what was written; False when the program has closed its side."""
@@ -46,7 +65,7 @@ class Terminal:
             data = os.read(self.handle, 1 << 16)
         except OSError:
             return False
-        self.written += data.decode("utf-8", "replace")
+        self.written += self.decoder.decode(data)
         return bool(data)
 
     def press(self, keys: str) -> None:
@@ -57,6 +76,7 @@ class Terminal:
     def finger(self, keys: str) -> None:
         """Press keys as a finger does: slower than a bounce."""
         time.sleep(0.25)
+        self.settle()
         self.press(keys)
 
     def resize(self, width: int, height: int) -> None:

@@ -63,8 +63,7 @@ def test_killed_in_the_middle_of_a_walk_it_goes_on_at_the_same_step_and_bolt(tmp
         terminal.close()
     again = start(tmp_path)
     try:
-        again.until("step 9 of 35")
-        assert "stage 2" in again.plain
+        again.until("step 9 of 35", "stage 2")
         press(again, ("\r", "click 1 again"), ("\r", "bolt 2"))
         press(again, ("q", "put down at stage 2"), ("q", "paused"))
         assert again.ended() == 0
@@ -88,8 +87,7 @@ def test_killed_between_the_walks_it_goes_on_at_the_same_step(tmp_path: Path) ->
         terminal.close()
     again = start(tmp_path)
     try:
-        again.until("step 3 of 35")
-        again.until("MUST BE SAFE")
+        again.until("step 3 of 35", "MUST BE SAFE")
         again.signal(signal.SIGTERM)
         assert again.ended() == 0
         assert again.is_sane
