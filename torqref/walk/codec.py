@@ -73,7 +73,7 @@ def _table_restorer(kind: Any) -> Restorer:
             restorers.update({name: _restorer(hint) for name, hint in get_type_hints(kind).items()})
         if not isinstance(data, Mapping):
             raise TypeError(f"found {type(data).__name__}, expected a table")
-        return kind(**{name: restorers[name](data[name]) for name in restorers.keys() & data.keys()})
+        return kind(**{name: restorers[name](value) for name, value in data.items() if name in restorers})
 
     return restored
 

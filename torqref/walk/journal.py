@@ -24,7 +24,7 @@ from torqref.walk.disk import lock, sync_folder, write_all
 from torqref.walk.event import Event
 from torqref.walk.job_plan import JobPlan
 from torqref.walk.plan import NO_PLAN, Plan
-from torqref.walk.soundness import check_event, check_job, check_plan
+from torqref.walk.soundness import Bounds, bounds_of, check_event, check_job, check_plan
 
 FORMAT = 1
 ENDING, JOB_ENDING = ".walk", ".job"
@@ -110,6 +110,7 @@ def parse_journal(path: Path, data: bytes) -> Told:
     lines = whole.split(b"\n") if whole or data.startswith(b"\n") else []
     header: Header | None = None
     events: list[Event] = []
+    bounds = bounds_of(NO_PLAN)
     before, good = _FIRST, 0
     for number, line in enumerate(lines, start=1):
         try:
@@ -118,8 +119,9 @@ def parse_journal(path: Path, data: bytes) -> Told:
                 if told.get("format") != FORMAT:
                     return Told(path=path, header=None, events=(), problems=(_strange(path, told),))
                 header = _header(told)
-            elif header is not None:
-                events.append(_event(told, number - 1, header.plan))
+                bounds = bounds_of(header.plan)
+            else:
+                events.append(_event(told, number - 1, bounds))
         except (ValueError, TypeError, KeyError, RecursionError):
             return Told(
                 path=path,
@@ -147,11 +149,11 @@ def _header(told: dict[str, Any]) -> Header:
     return header
 
 
-def _event(told: dict[str, Any], number: int, plan: Plan) -> Event:
+def _event(told: dict[str, Any], number: int, bounds: Bounds) -> Event:
     event = from_plain(Event, told)
     if event.number != number:
         raise ValueError("the running number is not the next one")
-    check_event(event, plan)
+    check_event(event, bounds)
     return event
 
 
