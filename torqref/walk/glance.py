@@ -11,7 +11,8 @@ import re
 from dataclasses import dataclass
 from pathlib import Path
 
-from torqref.walk.journal import FORMAT, sealed_lines
+from torqref.walk.journal import FORMAT
+from torqref.walk.seal import sealed_lines
 
 # Each event begins with its kind; inside a text every quote has a backslash before it.
 _ENDS = {b'{"kind":"finished"': "finished", b'{"kind":"abandoned"': "abandoned"}

@@ -177,7 +177,7 @@ else:
     _IN_ORDER = tuple(_SETTERS.values())
 
     def altered(progress: Progress, **changes: Any) -> Progress:
-        """`dataclasses.replace` for this one class, in two fifths of its time: each event makes two of them."""
+        """`dataclasses.replace` for this one class, in two fifths of its time: each event makes two."""
         made = object.__new__(Progress)
         for set_, value in zip(_IN_ORDER, _values_of(progress), strict=True):
             set_(made, value)
