@@ -17,16 +17,19 @@ from typing import Any, BinaryIO
 
 from torqref.document.escape import escape
 from torqref.document.problem import Problem
-from torqref.walk.codec import from_plain, to_plain
+from torqref.walk.codec import from_plain, parts_from_plain, to_plain
 from torqref.walk.disk import lock, sync_folder, write_all
 from torqref.walk.event import Event
 from torqref.walk.job_plan import JobPlan
 from torqref.walk.plan import NO_PLAN, Plan
+from torqref.walk.plan_memory import read_plan
 from torqref.walk.seal import FIRST, hash_of, seal, unseal
 from torqref.walk.soundness import Bounds, bounds_of, check_event, check_job, check_plan
 
 FORMAT = 1
 ENDING, JOB_ENDING = ".walk", ".job"
+# What a line raises that fits its seal, or does not, and is damaged.
+DAMAGE = (ValueError, TypeError, KeyError, RecursionError)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,7 +132,7 @@ def parse_journal(path: Path, data: bytes) -> Told:
                 bounds = bounds_of(header.plan)
             else:
                 events.append(event_of(told, number - 1, bounds))
-        except (ValueError, TypeError, KeyError, RecursionError):
+        except DAMAGE:
             return Told(
                 path=path,
                 header=header,
@@ -164,7 +167,9 @@ def header_of(told: dict[str, Any]) -> Header:
     Raises:
         ValueError, TypeError, KeyError: it is damaged.
     """
-    header = from_plain(Header, told)
+    parts = parts_from_plain(Header, {name: value for name, value in told.items() if name != "plan"})
+    plan = read_plan(told["plan"]) if "plan" in told else NO_PLAN
+    header = Header(**parts, plan=plan)
     if header.job is None:
         check_plan(header.plan)
     else:

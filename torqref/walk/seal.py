@@ -8,6 +8,8 @@ import zlib
 from typing import Any
 
 FIRST = "0" * 16
+# Length of what stands behind the fields of a line: `,"before":"…","sum":"…"}`.
+SEAL_LENGTH = len(f',"before":"{FIRST}","sum":"{0:08x}"}}')
 
 
 def seal(told: dict[str, Any], before: str) -> bytes:
