@@ -12,8 +12,9 @@ from tests.fuzz.resealed import lines_of, sealed, spoiled
 from tests.walk.workshop import TWO_ROUNDS, Clock, Walk, group
 from torqref.document.problem import Problem
 from torqref.walk.archive import read_record
-from torqref.walk.glance import glance, read_summary
+from torqref.walk.glance import glance
 from torqref.walk.journal import read_journal
+from torqref.walk.listing import read_summary
 from torqref.walk.seal import FIRST, hash_of
 from torqref.walk.summary import Summary, walk_summary
 

@@ -10,7 +10,7 @@ import pytest
 from tests.walk.workshop import MORNING, TWO_ROUNDS, Clock, Walk, group
 from torqref.sheets.selection import read_selection
 from torqref.walk.archive import read_record
-from torqref.walk.glance import read_summary, record_paths
+from torqref.walk.listing import read_summary, record_paths
 from torqref.walk.summary import Summary, all_due, due_lines, walk_summary
 
 WAITS = """

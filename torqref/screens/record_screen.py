@@ -124,7 +124,7 @@ class RecordScreen(FieldsScreen):
     def read_folder(self) -> None:
         """Every journal, newest first; what is there so far is shown meanwhile."""
         from torqref.walk.archive import folder_problems
-        from torqref.walk.glance import record_paths
+        from torqref.walk.listing import record_paths
 
         worker, last = get_current_worker(), monotonic() - _SHOW_EVERY + _FIRST_AFTER
         folder = self.torqref.context.records
@@ -135,7 +135,7 @@ class RecordScreen(FieldsScreen):
                 return
             found = self._read(path)
             so_far.append(found)
-            if found[0] is not None and found[0].state == "finished" and not found[0].typed:
+            if found[0] is not None and found[0].state == "finished":
                 finished.append(found[0])
             if monotonic() - last > _SHOW_EVERY:
                 last = monotonic()
@@ -145,7 +145,7 @@ class RecordScreen(FieldsScreen):
         self._hold_against_library(finished, worker)
 
     def _read(self, path: Path) -> Found:
-        from torqref.walk.glance import read_summary
+        from torqref.walk.listing import read_summary
 
         try:
             seen = path.stat()
@@ -162,20 +162,14 @@ class RecordScreen(FieldsScreen):
 
     def _hold_against_library(self, finished: Sequence[Summary], worker: Worker[None]) -> None:
         """Which finished walks used values that were corrected since."""
-        from torqref.library.shelf import find_groups
-        from torqref.walk.archive import read_record
-        from torqref.walk.audit import Present
+        from torqref.walk.audit import present_of
 
-        wanted = tuple(dict.fromkeys(summary.groups[0] for summary in finished))
-        groups, _ = find_groups(wanted, self.torqref.context.libraries) if wanted else ({}, ())
-        present, told = Present(groups.get), dict[str, tuple[str, ...]]()
+        present, told = present_of(finished, self.torqref.context.libraries), dict[str, tuple[str, ...]]()
         for summary in finished:
             if worker.is_cancelled:
                 return
-            if not present.is_current(summary.groups[0], summary.fingerprint):
-                record = read_record(summary.path)[0]
-                if record is not None and (changes := present.changes(record)):
-                    told[summary.id] = changes
+            if changes := present.changes_of(summary):
+                told[summary.id] = changes
         self.post_message(CorrectedRead(told))
 
     def on_records_read(self, message: RecordsRead) -> None:

@@ -102,9 +102,10 @@ class RecordTextScreen(PaintedScreen):
     def _notes(self, walks: Sequence[Record]) -> Callable[[Record], Sequence[str]]:
         from torqref.sheets.record import notes_by
         from torqref.walk.audit import present_of
+        from torqref.walk.summary import walk_summary
 
         context = self.torqref.context
-        return notes_by(present_of(walks, context.libraries), context.clock())
+        return notes_by(present_of(map(walk_summary, walks), context.libraries), context.clock())
 
     def on_screen_resume(self) -> None:
         """Back from the walk: the record says more now."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
 from typing import Any
 
@@ -17,6 +17,7 @@ from torqref.walk.job_due import open_due
 from torqref.walk.job_plan import JobStep
 from torqref.walk.job_progress import undone_in_job
 from torqref.walk.job_view import DEFER
+from torqref.walk.summary import Summary
 
 
 def job_values(record: JobRecord) -> dict[str, Any]:
@@ -124,9 +125,9 @@ def corrections(record: JobRecord) -> Iterator[str]:
                 yield f"{walk.header.plan.group}, stage {line.stage}: {line.event.text}"
 
 
-def job_listing(records: Sequence[JobRecord]) -> Iterator[str]:
+def job_listing(rows: Iterable[Summary]) -> Iterator[str]:
     """One line a job, newest last, and under it what it waits for."""
-    for record in records:
-        order = f", order {record.progress.work_order}" if record.progress.work_order else ""
-        yield f"{record.header.id}  {record.state}  JOB {record.plan.name}{order}"
-        yield from (f"  due: {item}" for item in open_due(record))
+    for row in rows:
+        order = f", order {row.work_order}" if row.work_order else ""
+        yield f"{row.id}  {row.state}  JOB {row.name}{order}"
+        yield from (f"  due: {item}" for item in row.items)

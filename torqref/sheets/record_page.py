@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from torqref.library.source import PRACTICE
 from torqref.sheets import paper
@@ -12,7 +12,7 @@ from torqref.sheets.tally import Row, noteworthy, rows
 from torqref.walk.archive import Record
 from torqref.walk.job_view import DEFER
 from torqref.walk.plan import Plan
-from torqref.walk.summary import people
+from torqref.walk.summary import Summary, people, walk_summary
 
 _MANY_BOLTS = 40
 HONEST = (
@@ -23,36 +23,44 @@ HONEST = (
 
 def record_page(records: Sequence[Record]) -> str:
     """One page for these walks, each on a sheet of its own; several begin with a list."""
-    practice = any(record.header.plan.invented for record in records)
-    one = len(records) == 1
-    title = f"Record: {records[0].header.plan.name}" if one else f"Records of {len(records)} walks"
-    return paper.page(title, _body(records), practice=practice)
+    return "".join(record_page_parts(tuple(map(walk_summary, records)), records))
 
 
-def _body(records: Sequence[Record]) -> Iterator[str]:
-    if len(records) != 1:
-        practice = any(record.header.plan.invented for record in records)
-        yield "\n".join(paper.sheets([_index(records, practice)]))
+def record_page_parts(rows: Sequence[Summary], records: Iterable[Record]) -> Iterator[str]:
+    """The same piece by piece, a walk at a time.
+
+    Args:
+        rows: the walks as a list has them.
+        records: the same walks; each is looked at once.
+    """
+    practice = any(row.invented for row in rows)
+    title = f"Record: {rows[0].name}" if len(rows) == 1 else f"Records of {len(rows)} walks"
+    return paper.page_parts(title, _body(rows, records, practice), practice=practice)
+
+
+def _body(rows: Sequence[Summary], records: Iterable[Record], practice: bool) -> Iterator[str]:
+    if len(rows) != 1:
+        yield "\n".join(paper.sheets([_index(rows, practice)]))
     yield from paper.sheets(_sheet(record) for record in records)
 
 
-def _index(records: Sequence[Record], practice: bool) -> Iterator[str]:
-    yield paper.heading(f"Records of {len(records)} walks", 1)
+def _index(rows: Sequence[Summary], practice: bool) -> Iterator[str]:
+    yield paper.heading(f"Records of {len(rows)} walks", 1)
     yield paper.practice_box(practice)
     yield paper.table(
         ("Walk", "Group", "Place", "State", "Begun", "Ended", "By", "Work order"),
         (
             (
-                record.header.id,
-                record.header.plan.name,
-                record.header.plan.place,
-                record.state,
-                time_text(record.header.started),
-                time_text(record.finished_at),
-                record.header.by,
-                record.header.work_order,
+                row.id,
+                row.name,
+                row.place,
+                row.state,
+                time_text(row.started),
+                time_text(row.ended),
+                row.by,
+                row.work_order,
             )
-            for record in records
+            for row in rows
         ),
     )
     yield paper.paragraph(DEFER)

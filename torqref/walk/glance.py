@@ -13,15 +13,12 @@ from datetime import datetime
 from functools import lru_cache
 from pathlib import Path
 
-from torqref.document.problem import Problem
-from torqref.walk.archive import journals, read_record
 from torqref.walk.codec import from_plain
 from torqref.walk.event import Event
-from torqref.walk.job_archive import job_journals, read_job_record
-from torqref.walk.journal import DAMAGE, ENDING, FORMAT, event_of, header_of
+from torqref.walk.journal import DAMAGE, FORMAT, event_of, header_of
 from torqref.walk.seal import SEAL_LENGTH, sealed_lines
 from torqref.walk.soundness import Bounds, bounds_of, check_event
-from torqref.walk.summary import Summary, job_summary, walk_line, walk_summary
+from torqref.walk.summary import Summary, walk_line
 
 # An event as it is written, up to where its kinds begin to differ.
 _BEGIN = re.compile(
@@ -32,24 +29,6 @@ _BEGIN = re.compile(
 _BY_NUMBER = frozenset(("kind", "number", "time", "by", "press", "undoes"))
 _ANY = {"kind": "note", "number": 1, "time": "2026-01-01T00:00:00+00:00"}
 Seen = tuple[str, str, str]
-
-
-def record_paths(folder: Path) -> tuple[Path, ...]:
-    """The journals of walks and jobs in a folder, newest first by their names."""
-    found = (*journals(folder), *job_journals(folder))
-    return tuple(sorted(found, key=lambda path: path.name, reverse=True))
-
-
-def read_summary(path: Path) -> tuple[Summary | None, tuple[Problem, ...]]:
-    """A journal in a list, and what is wrong with its file."""
-    if path.suffix != ENDING:
-        job, problems = read_job_record(path, state_only=True)
-        return (None if job is None else job_summary(job)), problems
-    seen = glance(path)
-    if seen is not None:
-        return seen, ()
-    walk, problems = read_record(path)
-    return (None if walk is None else walk_summary(walk)), problems
 
 
 def glance(path: Path) -> Summary | None:

@@ -161,6 +161,15 @@ def _digest(data: bytes) -> bytes:
     return hashlib.sha256(data).digest()
 
 
+def read_header(path: Path) -> Header | None:
+    """The first line of a journal, of a file that was found sound before; None where it is so no longer."""
+    try:
+        with open(path, "rb") as file:
+            return header_of(unseal(file.readline()[:-1], FIRST))
+    except (OSError, *DAMAGE):
+        return None
+
+
 def header_of(told: dict[str, Any]) -> Header:
     """The first line of a journal, checked.
 

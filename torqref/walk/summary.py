@@ -37,7 +37,9 @@ class Summary:
         damaged: whether a line of its journal is damaged.
         due: when it is due, ISO 8601, as far as that is a time.
         fingerprint: of the library group that a walk was made from.
-        record: the record itself where it waits for something.
+        record: the record of a walk that waits for something.
+        items: what a job waits for, a line each.
+        walks: ids of the walks of a job, those begun again among them.
         said: everything that typed words are looked for in, in small letters.
     """
 
@@ -62,7 +64,9 @@ class Summary:
     damaged: bool = False
     due: str = ""
     fingerprint: str = ""
-    record: Record | JobRecord | None = None
+    record: Record | None = None
+    items: tuple[str, ...] = ()
+    walks: tuple[str, ...] = ()
     said: str = ""
 
     @property
@@ -139,8 +143,8 @@ def walk_summary(record: Record) -> Summary:
 
 def job_summary(record: JobRecord) -> Summary:
     """A job in a list."""
-    header, plan = record.header, record.plan
-    waits = any(open_due(record))
+    header, plan, progress = record.header, record.plan, record.progress
+    items = tuple(open_due(record))
     summary = Summary(
         id=header.id,
         path=record.told.path,
@@ -148,7 +152,7 @@ def job_summary(record: JobRecord) -> Summary:
         name=plan.name,
         assembly=plan.assembly,
         bay=header.bay,
-        work_order=record.progress.work_order,
+        work_order=progress.work_order,
         by=header.by,
         started=header.started,
         ended=record.finished_at,
@@ -156,18 +160,19 @@ def job_summary(record: JobRecord) -> Summary:
         state=record.state,
         invented=plan.invented,
         is_job=True,
-        waits=waits,
+        waits=bool(items),
         damaged=record.told.damaged,
-        record=record if waits else None,
+        items=items,
+        walks=(*progress.walks.values(), *progress.earlier),
     )
     return _worded(summary)
 
 
 def due_lines(summary: Summary, now: datetime) -> tuple[str, ...]:
     """What a walk or a job waits for, a line each; nothing where it waits for nothing."""
-    if isinstance(summary.record, JobRecord):
-        return tuple(f"{summary.name}: {item}" for item in open_due(summary.record))
-    return (due_line(summary.record, now),) if summary.record is not None and summary.waits else ()
+    if summary.record is not None:
+        return (due_line(summary.record, now),)
+    return tuple(f"{summary.name}: {item}" for item in summary.items)
 
 
 def all_due(summaries: Iterable[Summary], now: datetime) -> Iterator[str]:
