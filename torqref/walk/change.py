@@ -220,7 +220,7 @@ def _check_off(progress: Progress, event: Event) -> Progress:
 def close_round(progress: Progress) -> Progress:
     """Go on to the next round when nothing of this one is open; angle rounds close by their marks."""
     round_ = progress.current
-    if round_ is None or not round_.steps or progress.step >= 0:
+    if round_ is None or not round_.steps or progress.is_round_open:
         return progress
     if needs_marks(round_) and progress.marks_seen < progress.round:
         return progress

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, replace
 from fractions import Fraction
+from itertools import filterfalse
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
@@ -142,10 +143,21 @@ class Progress:
         """Places of the steps of this trip that are neither done nor left out."""
         return tuple(self._open())
 
+    @property
+    def is_round_open(self) -> bool:
+        """Whether any step of this trip is open: counted, since it is asked after every pull."""
+        round_ = self.current
+        return round_ is not None and len(self._over) < len(round_.steps)
+
     def _open(self) -> Iterator[int]:
         steps = range(len(self.current.steps)) if self.current is not None else ()
-        over = self.done.union(place for round_, place in self.skipped if round_ == self.round)
-        return (place for place in steps if place not in over)
+        return filterfalse(self._over.__contains__, steps)
+
+    @property
+    def _over(self) -> frozenset[int]:
+        if not self.skipped:
+            return self.done
+        return self.done.union(place for round_, place in self.skipped if round_ == self.round)
 
     @property
     def begun(self) -> str:
