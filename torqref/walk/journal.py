@@ -24,7 +24,7 @@ from torqref.walk.job_plan import JobPlan
 from torqref.walk.plan import NO_PLAN, Plan
 from torqref.walk.plan_memory import read_plan
 from torqref.walk.seal import FIRST, hash_of, seal, unseal
-from torqref.walk.soundness import Bounds, bounds_of, check_event, check_job, check_plan
+from torqref.walk.soundness import Bounds, bounds_of, check_event, check_job
 
 FORMAT = 1
 ENDING, JOB_ENDING = ".walk", ".job"
@@ -179,10 +179,10 @@ def header_of(told: dict[str, Any]) -> Header:
     parts = parts_from_plain(Header, {name: value for name, value in told.items() if name != "plan"})
     plan = read_plan(told["plan"]) if "plan" in told else NO_PLAN
     header = Header(**parts, plan=plan)
-    if header.job is None:
-        check_plan(header.plan)
-    else:
+    if header.job is not None:
         check_job(header.job)
+    elif plan is NO_PLAN:
+        raise ValueError("neither a walk nor a job")
     return header
 
 

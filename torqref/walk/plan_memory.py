@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import marshal
-from collections.abc import Mapping
 from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
 from torqref.walk.codec import from_plain, parts_from_plain
 from torqref.walk.plan import Plan
+from torqref.walk.soundness import check_day, check_plan
 
 # What a plan holds of its day: where wrenches stood, what was answered, what was noted before.
 _OF_THE_DAY = frozenset(("stood", "answered", "again", "remarks"))
@@ -18,28 +18,36 @@ _KEPT, _LONGEST = 32, 1 << 16
 
 
 def read_plan(data: Any) -> Plan:
-    """A plan from a plain table: `from_plain(Plan, data)`, faster where most of it was read before.
+    """A plan from a plain table, checked: faster where most of it was read before.
 
     Raises:
-        ValueError, TypeError, KeyError: the table is no plan.
+        ValueError, TypeError, KeyError: the table is no plan, or none that can be walked.
     """
-    if not isinstance(data, Mapping):
-        return from_plain(Plan, data)
-    lasting = {name: value for name, value in data.items() if name not in _OF_THE_DAY}
-    try:
-        # As bytes, since 1, 1.0 and true are equal and not the same; version 2 has no reference counts.
-        key = marshal.dumps(lasting, 2)
-    except ValueError:
-        return from_plain(Plan, data)
-    if len(key) > _LONGEST:
-        return from_plain(Plan, data)
-    plan = _lasting(key)
-    if len(lasting) == len(data):
-        return plan
+    if not isinstance(data, dict):
+        raise TypeError(f"found {type(data).__name__}, expected a table")
+    lasting = _bytes_of({name: value for name, value in data.items() if name not in _OF_THE_DAY})
+    if len(lasting) > _LONGEST:
+        return _checked(data)
+    plan = _lasting(lasting)
     day = {name: value for name, value in data.items() if name in _OF_THE_DAY}
-    return replace(plan, **parts_from_plain(Plan, day))
+    if not day:
+        return plan
+    plan = replace(plan, **parts_from_plain(Plan, day))
+    check_day(plan)
+    return plan
+
+
+def _bytes_of(table: dict[str, Any]) -> bytes:
+    """A table as bytes: as values 1, 1.0 and true are equal, and only one of them is sound."""
+    return marshal.dumps(table, 2)  # later versions mark what is referred to twice, and so vary
 
 
 @lru_cache(maxsize=_KEPT)
 def _lasting(key: bytes) -> Plan:
-    return from_plain(Plan, marshal.loads(key))
+    return _checked(marshal.loads(key))
+
+
+def _checked(data: Any) -> Plan:
+    plan = from_plain(Plan, data)
+    check_plan(plan)
+    return plan

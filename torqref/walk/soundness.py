@@ -39,6 +39,15 @@ def check_plan(plan: Plan) -> None:
     for dial in plan.dials:
         _check_dial(dial)
     _check_torques((plan.drag,))
+    check_day(plan)
+
+
+def check_day(plan: Plan) -> None:
+    """Whether what a plan holds of its day makes sense: when its wrenches were left.
+
+    Raises:
+        ValueError: it does not.
+    """
     _check_times(time for _, _, time in plan.stood)
 
 
