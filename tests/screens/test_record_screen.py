@@ -427,6 +427,17 @@ def test_a_walk_that_another_window_has_open_is_refused_in_words(shop: Shop) -> 
     journal.close()
 
 
+def test_a_walk_whose_file_is_gone_since_the_list_was_read_is_told(shop: Shop) -> None:
+    async def script(seen: Seen) -> None:
+        await seen.type("lid")
+        next(shop.bay.records.glob("*-lid.walk")).unlink()
+        await seen.press("enter")
+        assert seen.name == "RecordScreen"
+        assert "the record cannot be read (No such file or directory)" in seen.flat
+
+    show(shop, script)
+
+
 # --- writing --------------------------------------------------------------------------------------
 
 

@@ -97,7 +97,7 @@ def _name(text: bytes | None) -> str:
     return name
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=1 << 14)
 def _fits(rest: bytes, bounds: Bounds) -> bool:
     """Whether an event is sound, whoever made it and whenever; False where that goes by its number.
 

@@ -13,8 +13,8 @@ from torqref.walk.soundness import check_day, check_plan
 
 # What a plan holds of its day: where wrenches stood, what was answered, what was noted before.
 _OF_THE_DAY = frozenset(("stood", "answered", "again", "remarks"))
-# Plans kept at a time, and the longest of them in bytes: a few megabytes.
-_KEPT, _LONGEST = 32, 1 << 16
+# Plans kept at a time, as many as a workshop has groups, and the longest of them in bytes: a few megabytes.
+_KEPT, _LONGEST = 256, 1 << 14
 
 
 def read_plan(data: Any) -> Plan:

@@ -132,8 +132,8 @@ class Progress:
         """Place of the step to do now: the first open one, put-off ones last; -1 for none."""
         if not self.later:
             return next(self._open(), -1)
-        open_ = tuple(self._open())
-        first = next((place for place in open_ if place not in self.later), -1)
+        open_, put_off = tuple(self._open()), set(self.later)
+        first = next((place for place in open_ if place not in put_off), -1)
         if first >= 0:
             return first
         return next((place for place in self.later if place in open_), -1)
