@@ -93,8 +93,10 @@ def check_event(event: Event, bounds: Bounds) -> None:
     _demand(bool(event.time), "no time")
     _check_times((event.time, event.due, *(time for _, _, time in event.stood)))
     _demand(event.press <= event.number and 0 <= event.undoes < event.number, "numbers of a press")
-    _demand(all(_TURN.fullmatch(text) for text in (event.degrees, *event.limits)), "degrees")
-    _demand(not _LEADING_OUT & set(event.gate), "a name that leads out of the folder")
+    # Most events are ticks, and have nothing of this.
+    for turn in (event.degrees, *event.limits) if event.degrees or event.limits else ():
+        _demand(_TURN.fullmatch(turn) is not None, "degrees")
+    _demand(_LEADING_OUT.isdisjoint(event.gate), "a name that leads out of the folder")
     if bounds.rounds:
         _demand(0 <= event.round <= bounds.rounds, "a round that is not there")
         _demand(-1 <= event.back_to < bounds.rounds, "a way back to nowhere")
@@ -102,7 +104,8 @@ def check_event(event: Event, bounds: Bounds) -> None:
         _demand(len(event.dials) in (0, bounds.dials), "settings for other values")
     for dial in event.dials:
         _check_dial(dial)
-    _check_torques((event.drag,))
+    if event.drag is not None:
+        _check_torques((event.drag,))
 
 
 def _demand(holds: bool, what: str) -> None:
