@@ -181,7 +181,7 @@ class Session:
             for event in consequences(after, now)
         )
         kept = self.journal.keep((*stamped, *following))
-        self.progress = self._after(kept)
+        self.progress = reduce(apply, kept[len(stamped) :], after)
         self.events += kept
         if kept[0].kind == "hand-over" or kept[0].gate.startswith("sign"):
             self.by = kept[0].by
