@@ -7,15 +7,17 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from platform import node
 
 from torqref.library.file import parse_library
 from torqref.walk.codec import to_plain
-from torqref.walk.journal import ENDING, Header, Told, _hash, read_journal, seal
+from torqref.walk.journal import ENDING, Header, Told, read_journal
 from torqref.walk.opening import Request, open_group
 from torqref.walk.planner import Bench
+from torqref.walk.seal import FIRST, hash_of, seal
 from torqref.walk.session import Session
 
-BAY = "bench"
+BAY = node()  # as the command calls this machine, so that it goes on with what is written here
 A_FILE = 50  # groups in a file: a workshop manual of one engine has about as many
 _NOON = datetime(2026, 3, 2, 12, 0, tzinfo=UTC)
 _HEAD = """\
@@ -134,10 +136,10 @@ def write_walks(folder: Path, told: Told, walks: int) -> Path:
 
 def sealed(header: Header, told: Told) -> bytes:
     """The bytes of a journal with this header and these events."""
-    data, before = b"", "0" * 16
+    data, before = b"", FIRST
     for fields in (to_plain(header), *(to_plain(event) for event in told.events)):
         line = seal(fields, before)
-        data, before = data + line + b"\n", _hash(line)
+        data, before = data + line + b"\n", hash_of(line)
     return data
 
 

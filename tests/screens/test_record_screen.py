@@ -14,8 +14,8 @@ from tests.screens.shop import Shop
 from tests.sheets.folder import Page
 from torqref.screens.look import Look
 from torqref.screens.record_panel import COLUMNS, columns_for
-from torqref.sheets.summary import read_summary
 from torqref.walk.archive import records
+from torqref.walk.glance import read_summary
 
 GOLDEN = Path(__file__).with_name("golden")
 
@@ -576,7 +576,7 @@ def test_the_keyboard_answers_while_a_slow_folder_is_still_being_read(
             assert let_go.wait(20)
         return read_summary(path)
 
-    monkeypatch.setattr("torqref.sheets.summary.read_summary", slow)
+    monkeypatch.setattr("torqref.walk.glance.read_summary", slow)
 
     async def script(seen: Seen) -> None:
         while not first.is_set():

@@ -13,7 +13,7 @@ from torqref.screens.line import Line, Piece, block, cells, fitted, shown, wrapp
 
 if TYPE_CHECKING:
     from torqref.document.problem import Problem
-    from torqref.sheets.summary import Summary
+    from torqref.walk.summary import Summary
 
 # Height from which so many lines say what is to be known of the record in hand.
 FOOT = ((26, 7), (20, 5), (16, 4), (0, 2))

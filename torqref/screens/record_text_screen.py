@@ -17,8 +17,8 @@ from torqref.screens.resuming import group_today, resumed
 if TYPE_CHECKING:
     from torqref.document.problem import Problem
     from torqref.sheets.export import Export
-    from torqref.sheets.summary import Summary
     from torqref.walk.archive import Record
+    from torqref.walk.summary import Summary
 
 GO_ON = Key(letter="g", word="go on", meaning="go on with this walk at the same bolt", act="go_on")
 BACK = Key(letter="q", word="back", meaning="back to the list", act="leave")

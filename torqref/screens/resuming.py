@@ -9,11 +9,13 @@ from typing import TYPE_CHECKING
 from torqref.screens.context import Context
 
 if TYPE_CHECKING:
+    from torqref.document.problem import Problem
     from torqref.library.group import Group
     from torqref.walk.archive import Record
     from torqref.walk.job_archive import JobRecord
     from torqref.walk.job_opening import JobOpening
     from torqref.walk.opening import Opening, Request
+    from torqref.walk.summary import Summary
 
 TAKE_OVER = ("take it over", "leave it to them")
 
@@ -64,3 +66,15 @@ def group_today(record: Record, context: Context) -> Group | None:
 
     plan = record.header.plan
     return None if plan.typed else find_group(plan.group, context.libraries)[0]
+
+
+def resumed_listed(row: Summary, context: Context) -> Opening | JobOpening | Problem:
+    """Go on with the walk or job of a line in a list, as its file is now; or what is wrong with the file."""
+    from torqref.walk.archive import read_record
+    from torqref.walk.job_archive import read_job_record
+
+    if row.is_job:
+        job, problems = read_job_record(row.path)
+        return problems[0] if job is None else resumed_job(job, context.libraries, context)
+    walk, problems = read_record(row.path)
+    return problems[0] if walk is None else resumed(walk, group_today(walk, context), context)

@@ -13,9 +13,9 @@ from torqref.sheets.job_page import job_page
 from torqref.sheets.record import csv_parts
 from torqref.sheets.record_page import record_page
 from torqref.sheets.sheet_file import write_sheet
-from torqref.sheets.summary import Summary
 from torqref.walk.archive import Record, read_record
 from torqref.walk.job_archive import read_job_record
+from torqref.walk.summary import Summary
 
 FOLDER, MOST_ON_A_PAGE = "sheets", 200
 

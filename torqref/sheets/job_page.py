@@ -9,16 +9,15 @@ from torqref.sheets.job_record import (
     corrections,
     item_text,
     notice_text,
-    open_due,
-    recheck_day,
     step_result,
 )
 from torqref.sheets.record import time_text
 from torqref.sheets.record_page import HONEST, action_text, clock_text, walk_section
-from torqref.sheets.summary import people
 from torqref.walk.archive import Record
 from torqref.walk.job_archive import JobRecord
+from torqref.walk.job_due import open_due, recheck_day
 from torqref.walk.job_view import DEFER
+from torqref.walk.summary import people
 
 
 def job_page(record: JobRecord) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import Any
 
 from torqref.library.item import Item
@@ -13,9 +13,10 @@ from torqref.sheets.record import record_text
 from torqref.walk.archive import Record
 from torqref.walk.event import Event
 from torqref.walk.job_archive import JobRecord
-from torqref.walk.job_plan import JobRecheck, JobStep
+from torqref.walk.job_due import open_due
+from torqref.walk.job_plan import JobStep
 from torqref.walk.job_progress import undone_in_job
-from torqref.walk.job_view import DEFER, recheck_text
+from torqref.walk.job_view import DEFER
 
 
 def job_values(record: JobRecord) -> dict[str, Any]:
@@ -48,29 +49,6 @@ def _event_values(event: Event, undone: bool) -> dict[str, Any]:
     if event.round:
         values["step"] = event.round
     return {**values, "undone": True} if undone else values
-
-
-def open_due(record: JobRecord) -> Iterator[str]:
-    """What of a job is still to come: a wait that it stands at, and after sign-off its rechecks."""
-    standing = record.standing
-    for step in standing.open_steps if not record.progress.is_signed else ():
-        if due := standing.due_at(step):
-            yield f"step {step.number}, {step.title}: {due[:16].replace('T', ' ')}"
-    for place in record.progress.open_rechecks if record.progress.is_signed else ():
-        yield f"recheck {place}, {recheck_text(record.progress, place)}{by_date(record, place)}"
-
-
-def by_date(record: JobRecord, place: int) -> str:
-    """The day on which a recheck counted in time falls, counted from sign-off."""
-    day = recheck_day(record.plan.rechecks[place - 1], record.finished_at)
-    return f", on {day}" if day else ""
-
-
-def recheck_day(recheck: JobRecheck, signed: str) -> str:
-    """The day as ISO date, empty where the recheck is not counted in time or nobody has signed."""
-    if recheck.due_minutes is None or not signed:
-        return ""
-    return (datetime.fromisoformat(signed) + timedelta(minutes=float(recheck.due_minutes))).date().isoformat()
 
 
 def step_result(record: JobRecord, step: JobStep) -> str:

@@ -8,11 +8,11 @@ from torqref.library.source import PRACTICE
 from torqref.sheets import paper
 from torqref.sheets.picture import walk_pictures
 from torqref.sheets.record import order_line, time_text
-from torqref.sheets.summary import people
 from torqref.sheets.tally import Row, noteworthy, rows
 from torqref.walk.archive import Record
 from torqref.walk.job_view import DEFER
 from torqref.walk.plan import Plan
+from torqref.walk.summary import people
 
 _MANY_BOLTS = 40
 HONEST = (

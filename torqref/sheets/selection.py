@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from torqref.sheets.summary import Summary, job_summary, walk_summary
 from torqref.walk.archive import Record
 from torqref.walk.job_archive import JobRecord
+from torqref.walk.summary import Summary, job_summary, walk_summary
 
 # Words that take the next one with them, as the options of the command do.
 _TAKING = {"group": "group", "by": "by", "order": "work_order", "since": "since", "until": "until"}

@@ -41,6 +41,21 @@ def from_plain(kind: type[Made], data: Mapping[str, Any]) -> Made:
     return made
 
 
+def parts_from_plain(kind: type[Any], data: Mapping[str, Any]) -> dict[str, Any]:
+    """The fields of a dataclass from a plain table, only those that it has; the same as in `from_plain`.
+
+    Raises:
+        ValueError, TypeError, KeyError: a field does not hold what it must.
+    """
+    restorers = _fields(cast("Hashable", kind))
+    return {name: restorers[name](value) for name, value in data.items() if name in restorers}
+
+
+@cache
+def _fields(kind: Any) -> dict[str, Restorer]:
+    return {name: _restorer(hint) for name, hint in get_type_hints(kind).items()}
+
+
 @cache
 def _defaults(kind: Any) -> tuple[tuple[str, Any], ...]:
     return tuple((field.name, field.default) for field in fields(kind))
@@ -65,15 +80,11 @@ def _restorer(hint: Any) -> Restorer:
 
 
 def _table_restorer(kind: Any) -> Restorer:
-    # The fields are looked up when the first table comes, as a class may hold itself.
-    restorers: dict[str, Restorer] = {}
-
     def restored(data: Any) -> Any:
-        if not restorers:
-            restorers.update({name: _restorer(hint) for name, hint in get_type_hints(kind).items()})
         if not isinstance(data, Mapping):
             raise TypeError(f"found {type(data).__name__}, expected a table")
-        return kind(**{name: restorers[name](data[name]) for name in restorers.keys() & data.keys()})
+        # The fields are looked up when the first table comes, as a class may hold itself.
+        return kind(**parts_from_plain(kind, data))
 
     return restored
 

@@ -62,14 +62,14 @@ def open_group(group: Group, bench: Bench, request: Request, clock: Callable[[],
     """The open walk of this group, place, action and work order, or a new one."""
     wanted = _wanted(group, bench, request)
     if request.practice:
-        return _begin(group, bench, request, wanted, clock)
+        return _begin(group, bench, request, wanted, clock, ())
     own, others = (None, ()) if request.new else open_walk(request.folder, wanted)
     notes = tuple(_left_alone(record, request) for record in others)
     try:
         if own is not None:
             opened = go_on(own, group, bench.rack, request, clock)
         else:
-            opened = _begin(group, bench, request, wanted, clock)
+            opened = _begin(group, bench, request, wanted, clock, others)
     except JournalError as error:
         return Opening(refusal=Refusal(text=group.id, message=str(error).rstrip(".")), notes=notes)
     return replace(opened, notes=(*notes, *opened.notes))
@@ -124,10 +124,13 @@ def resume(
     )
     journal = None
     try:
-        journal, told = open_journal(record.told.path)
+        journal, told = open_journal(record.told.path, record.told)
         moved = moved_since(record, recall(request.folder, wanted, but=record.told.path))
         opened = replace(news or Event(kind="opened"), stood=moved)
-        session = Session.start(record.header, journal, clock, request.by, told.events, rack, opened)
+        progress = record.progress if told is record.told else None
+        session = Session.start(
+            record.header, journal, clock, request.by, told.events, rack, opened, progress
+        )
     except JournalError as error:
         if journal is not None:
             journal.close()
@@ -173,13 +176,18 @@ def _doubted(group: Group, bench: Bench) -> Bench:
 
 
 def _begin(
-    group: Group, bench: Bench, request: Request, wanted: Wanted, clock: Callable[[], datetime]
+    group: Group,
+    bench: Bench,
+    request: Request,
+    wanted: Wanted,
+    clock: Callable[[], datetime],
+    others: tuple[Record, ...],
 ) -> Opening:
     plan = make_plan(group, _doubted(group, bench))
     if isinstance(plan, Refusal):
         return Opening(refusal=plan)
     now = clock()
-    memory = recall(request.folder, wanted)
+    memory = recall(request.folder, wanted, known=others)
     plan = replace(informed(plan, memory, wanted, now), practice=request.practice)
     header = Header(
         format=FORMAT,

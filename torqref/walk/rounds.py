@@ -23,7 +23,7 @@ _OUT = "out by hand"
 
 def tightening(group: Group, bench: Bench) -> tuple[tuple[Torque, ...], tuple[Round, ...]]:
     """All distinct printed values, and the rounds that point to them."""
-    targets: list[Torque] = []
+    targets: dict[Torque, int] = {}
     places = (bench.place,) if bench.place else (group.places or ("",))
     bundles = _bundles(group.stages)
     rounds: list[Round] = []
@@ -63,7 +63,7 @@ def _visited(
             yield from ((place, bundle) for place in places for bundle in segment)
 
 
-def _round(group: Group, bundle: Bundle, place: str, targets: list[Torque]) -> Round:
+def _round(group: Group, bundle: Bundle, place: str, targets: dict[Torque, int]) -> Round:
     _, first = bundle[0]
     texts = [stage.text for _, stage in bundle]
     return Round(
@@ -94,7 +94,7 @@ def _words(stage: Stage) -> Iterator[str]:
         yield f"while {stage.meanwhile}"
 
 
-def _steps(group: Group, bundle: Bundle, targets: list[Torque]) -> Iterator[Step]:
+def _steps(group: Group, bundle: Bundle, targets: dict[Torque, int]) -> Iterator[Step]:
     _, first = bundle[0]
     if first.kind == "wait":
         return
@@ -116,7 +116,9 @@ def visits_of(order: Order, at: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
             yield kept
 
 
-def _step(group: Group, place: int, stage: Stage, labels: tuple[int, ...], targets: list[Torque]) -> Step:
+def _step(
+    group: Group, place: int, stage: Stage, labels: tuple[int, ...], targets: dict[Torque, int]
+) -> Step:
     fastener = group.fastener(labels[0])
     note = _note(group, labels[0], stage)
     if group.threadlocker and stage.recheck:
@@ -142,10 +144,8 @@ def _torque_at(group: Group, place: int, stage: Stage, label: int) -> Torque:
     return own[min(before, len(own) - 1)]
 
 
-def _index(torque: Torque, targets: list[Torque]) -> int:
-    if torque not in targets:
-        targets.append(torque)
-    return targets.index(torque)
+def _index(torque: Torque, targets: dict[Torque, int]) -> int:
+    return targets.setdefault(torque, len(targets))
 
 
 def _note(group: Group, label: int, stage: Stage) -> str:
@@ -183,7 +183,7 @@ def removal_of(group: Group) -> Order:
 def loosening(group: Group, bench: Bench) -> tuple[tuple[Torque, ...], tuple[Round, ...]]:
     """The values that the fasteners must have had, and the rounds in which they are taken out."""
     places = (bench.place,) if bench.place else (group.places or ("",))
-    visits, targets = removal_of(group).visits, list[Torque]()
+    visits, targets = removal_of(group).visits, dict[Torque, int]()
     specs = {labels: _spec(group, labels, targets) for labels in visits}
     turns = () if len(group.layout.positions) <= _AT_ONCE else _LOOSENING
     rounds = []
@@ -199,7 +199,7 @@ def loosening(group: Group, bench: Bench) -> tuple[tuple[Torque, ...], tuple[Rou
     return tuple(targets), tuple(rounds)
 
 
-def _spec(group: Group, labels: tuple[int, ...], targets: list[Torque]) -> int:
+def _spec(group: Group, labels: tuple[int, ...], targets: dict[Torque, int]) -> int:
     """The last torque that the page asks for at these bolts; -1 where it asks for none."""
     pulled = [(place, stage) for place, stage in enumerate(group.stages) if stage.kind == "torque"]
     if not pulled or pulled[-1][1].torque is None:
