@@ -63,7 +63,7 @@ def test_steps_for_another_engine_are_told_beside_the_count(
         assert ("0 of 2 done, 1 not for this one" in seen.text) is told
 
     applies = '[[step]]\ncheck = "fan of engine R"\napplies = { engine = ["R"] }\n'
-    stage.show('[facts]\nengine = ["Q", "R"]\n' + PAGES + applies, script, size=size)
+    stage.show('[facts]\nengine = ["Q", "R"]\n' + GAP + applies, script, size=size)
 
 
 def test_cautions_that_do_not_fit_are_read_page_by_page(stage: Stage) -> None:
