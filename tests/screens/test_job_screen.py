@@ -51,6 +51,21 @@ def test_the_main_key_or_a_foot_switch_reads_the_cautions_and_ticks_a_page(stage
     stage.show('cautions = ["Wear goggles"]\n' + PAGES, script)
 
 
+@pytest.mark.parametrize(("size", "told"), [((80, 24), True), ((44, 18), False)], ids=["wide", "narrow"])
+def test_steps_for_another_engine_are_told_beside_the_count(
+    stage: Stage, size: tuple[int, int], told: bool
+) -> None:
+    async def script(seen: Seen) -> None:
+        await seen.press("enter")
+        assert seen.asks == "fact"
+        await seen.press("1")
+        assert "0 of 2 done" in seen.text
+        assert ("0 of 2 done, 1 not for this one" in seen.text) is told
+
+    applies = '[[step]]\ncheck = "fan of engine R"\napplies = { engine = ["R"] }\n'
+    stage.show('[facts]\nengine = ["Q", "R"]\n' + GAP + applies, script, size=size)
+
+
 def test_cautions_that_do_not_fit_are_read_page_by_page(stage: Stage) -> None:
     cautions = ", ".join(
         f'"caution number {n} in so many words that it takes two lines"' for n in range(1, 13)

@@ -664,8 +664,8 @@ def test_what_is_dropped_first_is_in_the_table() -> None:
         ["state", "title", "date", "time", "people", "order", "mark"],
         ["state", "title", "date", "people", "order", "mark"],
         ["state", "title", "date", "people", "mark"],
-        ["state", "title", "date", "mark"],
-        ["state", "title", "date", "mark"],
+        ["state", "title", "day", "mark"],
+        ["state", "title", "day", "mark"],
         ["state", "title"],
     ]
     for width in range(30, 200):

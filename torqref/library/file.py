@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -10,8 +11,7 @@ from torqref.document.problem import Problem
 from torqref.document.table import Table
 from torqref.document.toml import parse_document, read_file
 from torqref.library.group import Group, read_group
-from torqref.library.reference import read_reference
-from torqref.library.source import read_source
+from torqref.library.source import Source, read_source
 
 FORMAT = 1
 
@@ -66,7 +66,7 @@ def read_library(table: Table, only: str = "") -> LibraryFile:
         table.tell("", "the file holds no [[group]]", 'Write [[group]] and id = "cover".')
     read = [read_group(inner, assembly, source) for inner in tables if _is(inner, only)]
     for inner in references:
-        read += read_reference(inner, assembly, source) if _is(inner, only, row=True) else ()
+        read += _rows(inner, assembly, source) if _is(inner, only, row=True) else ()
     groups = {group.id: group for group in reversed(read) if group is not None}
     table.close()
     _tell_doubled(table, tables)
@@ -76,6 +76,13 @@ def read_library(table: Table, only: str = "") -> LibraryFile:
         groups=tuple(reversed(groups.values())),
         problems=table.problems,
     )
+
+
+def _rows(table: Table, assembly: str, source: Source) -> Iterable[Group | None]:
+    """The rows of a reference table; few files have one."""
+    from torqref.library.reference import read_reference
+
+    return read_reference(table, assembly, source)
 
 
 def _is(table: Table, only: str, *, row: bool = False) -> bool:

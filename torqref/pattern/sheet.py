@@ -40,7 +40,7 @@ class Sheet:
         if not (0 <= row < self.height and column >= 0 and column + wide <= self.width):
             return False
         stretch = self.grid[row][max(0, column - margin) : column + wide + margin]
-        return all(cell == _BLANK for cell in stretch)
+        return stretch.count(_BLANK) == len(stretch)
 
     def lines(self) -> tuple[str, ...]:
         """The rows as text, without trailing blanks and without empty rows below."""

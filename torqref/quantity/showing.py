@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil, floor
 
 from torqref.quantity.conversion import convert
@@ -61,8 +62,9 @@ def show_torque(torque: Torque, unit: str | None = None) -> str:
     return converted(torque, unit or torque.unit).shown
 
 
+@lru_cache(maxsize=256)
 def converted(torque: Torque, unit: str) -> Converted:
-    """A torque in a unit, exact and shown."""
+    """A torque in a unit, exact and shown; a walk asks for the same one with every key."""
     low, target, high = (
         None if value is None else convert(value, torque.unit, unit)
         for value in (torque.low, torque.target, torque.high)

@@ -103,24 +103,37 @@ class Fit(NamedTuple):
     gap: int
 
 
-@lru_cache(maxsize=128)
 def fit(band: Band, width: int, height: int) -> Fit | None:
-    """The largest figures that fit with the unit in block letters; else the largest that fit.
+    """The largest figures that fit with the unit in block letters; else the largest that fit."""
+    return _fit(band, width, max((size.height for size in SIZES if size.height <= height), default=0))
+
+
+@lru_cache(maxsize=128)
+def _fit(band: Band, width: int, height: int) -> Fit | None:
+    """The same for a height that figures have, so that more room for none is not looked at twice.
 
     The plate is as wide as the longest bolt needs, so that the number stays in its place from bolt to bolt,
     unless that costs the unit or figures of five lines.
     """
-    bare = _best(replace(band, longest=""), width, height)
-    steady = _best(band, width, height) if band.longest else bare
+    steady = _best(band, width, height)
+    if steady is not None and steady.unit and steady.size.height >= _LEAST_WITH_UNIT:
+        return steady
+    bare = _best(replace(band, longest=""), width, height) if band.longest else steady
     if bare is None or steady is None or (bare.unit and not steady.unit):
         return bare
     return bare if steady.size.height < _LEAST_WITH_UNIT <= bare.size.height else steady
 
 
 def _best(band: Band, width: int, height: int) -> Fit | None:
-    fits = tuple(_fits(band, width, height))
-    with_unit = [each for each in fits if each.unit and each.size.height >= _LEAST_WITH_UNIT]
-    return max(with_unit, key=_legible, default=fits[0] if fits else None)
+    """The first size, from the largest down, that has room for the unit; else the largest of all."""
+    largest: Fit | None = None
+    for size in SIZES:
+        fits = tuple(_fits(band, size, width, height))
+        with_unit = [each for each in fits if each.unit and size.height >= _LEAST_WITH_UNIT]
+        if with_unit:
+            return max(with_unit, key=_legible)
+        largest = largest or next(iter(fits), None)
+    return largest
 
 
 def _legible(found: Fit) -> tuple[int, int]:
@@ -128,14 +141,13 @@ def _legible(found: Fit) -> tuple[int, int]:
     return found.size.height, sum(bool(row) for block in found.unit for row in block.rows)
 
 
-def _fits(band: Band, width: int, height: int) -> Iterator[Fit]:
-    """Every size that fits, the largest first, each with air between the blocks before with little."""
-    for size in SIZES:
-        for smaller, margin, gap in _AIR if size.height <= height else ():
-            blocks = _blocks(band, size, smaller, margin)
-            left = width - _width(blocks, gap)
-            if blocks and left >= 0:
-                yield Fit(size, blocks, _unit_block(band, size, left), gap)
+def _fits(band: Band, size: Size, width: int, height: int) -> Iterator[Fit]:
+    """The figures of this size where they fit, with air between the blocks before with little."""
+    for smaller, margin, gap in _AIR if size.height <= height else ():
+        blocks = _blocks(band, size, smaller, margin)
+        left = width - _width(blocks, gap)
+        if blocks and left >= 0:
+            yield Fit(size, blocks, _unit_block(band, size, left), gap)
 
 
 def draws_unit(band: Band, width: int, height: int) -> bool:

@@ -124,7 +124,7 @@ class FieldsScreen(PaintedScreen):
 
     def key_line(self, width: int, main: str) -> Line:
         """The keys on one line, as many as fit; the main key and the help always."""
-        return key_line(main, self.keys(), width)
+        return key_line(main, tuple(self.keys()), width)
 
     def say(self, text: str, width: int, tone: str = "plain") -> tuple[Line, ...]:
         """A sentence on as many lines as it takes, one blank from the edge; a bar fills its lines."""

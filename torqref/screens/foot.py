@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from torqref.screens.key import Key
 from torqref.screens.line import Line, Piece, fitted, shown, width_of, wrapped
@@ -11,7 +12,8 @@ from torqref.screens.prompt import Prompt
 HELP = "help"
 
 
-def key_line(main: str, keys: Sequence[Key], width: int) -> Line:
+@lru_cache(maxsize=64)
+def key_line(main: str, keys: tuple[Key, ...], width: int) -> Line:
     """The keys on one line; those in front stay longest, the main key and the help are never dropped.
 
     A second key for the same thing, or for what enter does, is left to the help.

@@ -49,6 +49,8 @@ _MAIN = {
 }
 # Below this height large words are worth more than the steps around the present one.
 _TALL = 20
+# From this width the count says why not all steps that have a number are counted.
+_WORDS_FROM = 60
 # The words of a step up to here stand alone, too.
 _STOP = re.compile(r"[,;:] ")
 
@@ -202,13 +204,18 @@ def _parts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
     )
     return {
         "title": (_title(showing, width),),
-        "track": (track(showing.view.strip, showing.safe(showing.view.done), width),),
+        "track": (track(showing.view.strip, _counted(showing.view, width), width),),
         "bar": (_bar(showing, width),),
         "options": tuple(option_lines(showing.options, width, ascii_only=showing.ascii_only)),
         "due": (line((f" {showing.safe(waiting)}", "strong")),) if waiting else (),
         "keys": (EMPTY,),
         "say": tuple(said) or (EMPTY,),
     }
+
+
+def _counted(view: JobView, width: int) -> str:
+    """How many steps are done; where there is room, why that is not all that have a number."""
+    return f"{view.done}, {view.others}" if view.others and width >= _WORDS_FROM else view.done
 
 
 # --- head -------------------------------------------------------------------------------------------

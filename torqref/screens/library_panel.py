@@ -12,18 +12,18 @@ from torqref.library.source import PRACTICE
 from torqref.pattern.cells import cells
 from torqref.screens.head import head
 from torqref.screens.library_rows import Kind, Rows
-from torqref.screens.line import Line, Piece, block, fitted, shown, sides, width_of, wrapped
+from torqref.screens.line import Line, Piece, block, cut, fitted, inner_cut, shown, sides, width_of, wrapped
 
 if TYPE_CHECKING:
     from torqref.library.group import Group
     from torqref.walk.open_job import OpenJob
     from torqref.walk.standing import Standing
 
-# From this width a row has room for the values, and marks are written out.
-WIDE = 64
+# From this width marks are written out, and a row has room for the values.
+WIDE, _VALUES_FROM = 64, 56
 _ROOM_FOR_WORDS = 50
 _MOST_TAKEN = 5
-_ROOM_FOR_VALUES, _LEAST_INNER = 18, 16
+_ROOM_FOR_VALUES = 18
 _DETAILS = ((26, 7), (20, 5), (15, 3), (0, 1))
 
 
@@ -191,11 +191,11 @@ def _group(showing: Showing, place: int, width: int) -> Line:
     group = showing.rows.groups[place - showing.rows.above]
     words = mark_words(group)
     name, values = showing.safe(group.name), showing.safe(values_text(group))
-    if width < WIDE:
-        tail = (Piece(f"{words[0][0].upper() if words else ' '} ", "later" if words else "plain"),)
+    word = words[0] if words else ""
+    mark = f"{word:<10}" if width >= WIDE else f"{word[:1].upper():<2}"
+    tail = (Piece(mark, "later" if word else "plain"),)
+    if width < _VALUES_FROM:
         return sides((Piece(f" {inner_cut(name, width - 4)}"),), tail, width)
-    mark = words[0] if words else ""
-    tail = (Piece(f"{mark:<10}", "later" if mark else "plain"),)
     room = width - width_of(tail) - 4
     name_room = min(_name_room(showing), room - _ROOM_FOR_VALUES)
     value = Piece(cut(values, room - name_room), "quiet")
@@ -216,38 +216,6 @@ _ROWS: dict[Kind, Callable[[Showing, int, int], Line]] = {
     "quick": _quick,
     "group": _group,
 }
-
-
-def cut(text: str, width: int) -> str:
-    """A text in exactly so many cells; what does not fit ends in dots.
-
-    >>> cut("Exhaust manifold", 10), cut("Cover", 7)
-    ('Exhaust...', 'Cover  ')
-    """
-    wide = cells(text)
-    if wide <= width:
-        return text + " " * (width - wide)
-    kept = text
-    while kept and cells(kept) > width - 3:
-        kept = kept[:-1]
-    kept = kept.rstrip() + "..."
-    return kept + " " * (width - cells(kept))
-
-
-def inner_cut(text: str, width: int) -> str:
-    """The same, but cut out of the middle: the end of a name often tells it from the next one.
-
-    >>> inner_cut("Flared nut, 3/8 in tube", 18)
-    'Flared n...in tube'
-    """
-    wide = cells(text)
-    if wide <= width or width < _LEAST_INNER:
-        return cut(text, width)
-    tail = len(text)
-    while cells(text[tail - 1 :]) <= (width - 3) // 2:
-        tail -= 1
-    front = cut(text[:tail], width - cells(text[tail:]))
-    return front + text[tail:]
 
 
 # --- details --------------------------------------------------------------------------------------

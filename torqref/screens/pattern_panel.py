@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from torqref.pattern.drawing import draw
 from torqref.pattern.layout import Drawing, Layout
@@ -76,6 +77,22 @@ def drawn(pattern: Pattern, width: int, height: int) -> Drawing:
     drawing = _drawn(pattern, width, height)
     rows = [drawing.spots[label][0] for label in pattern.pointer or () if label in drawing.spots]
     return _drawn(replace(pattern, pointer=None), width, height) if _close(rows) else drawing
+
+
+def lines_wanted(pattern: Pattern, width: int, height: int) -> int:
+    """Lines of the picture in this room; they are the same whatever the states of its bolts."""
+    texts = tuple(
+        (label, shown(text, ascii_only=pattern.ascii_only)) for label, text in pattern.texts.items()
+    )
+    return _lines_wanted(pattern.layout, texts, (pattern.turn, pattern.mirrored), (width, height))
+
+
+@lru_cache(maxsize=64)
+def _lines_wanted(
+    layout: Layout, texts: tuple[tuple[int, str], ...], way: tuple[int, bool], room: tuple[int, int]
+) -> int:
+    turn, mirrored = way
+    return len(draw(layout, dict(texts), width=room[0], height=room[1], turn=turn, mirrored=mirrored).lines)
 
 
 def _close(rows: Sequence[int]) -> bool:

@@ -132,7 +132,7 @@ class RecordTextScreen(PaintedScreen):
             fitted(top, width),
             *block(rows[self.first : last], width, max(0, height - 2 - len(said))),
             *said,
-            fitted(key_line("more" if last < len(rows) else "back", self.keys(), width), width),
+            fitted(key_line("more" if last < len(rows) else "back", tuple(self.keys()), width), width),
         )[:height]
 
     def _rows(self, width: int) -> tuple[Line, ...]:

@@ -8,7 +8,7 @@ from torqref.screens.band import Band, big_lines, figure_lines, one_line
 from torqref.screens.layout import BESIDE, BIG, ROWS, WIDE, allot
 from torqref.screens.lettering import capitals, lettered
 from torqref.screens.line import EMPTY, Line, Piece, block, shown
-from torqref.screens.pattern_panel import drawn, picture_lines
+from torqref.screens.pattern_panel import lines_wanted, picture_lines
 from torqref.screens.walk_text import MORE, Showing, facts_of, keys_line, parts_of
 
 __all__ = ["Showing", "paint_walk"]
@@ -91,7 +91,7 @@ def _body_wanted(showing: Showing, width: int, height: int, wants: dict[str, int
     """Lines that the picture and the facts fill of themselves."""
     beside = _beside(showing, width)
     room = width - _facts_width(width) - 4 if beside else width - 2
-    picture = len(drawn(showing.pattern, room, height // 2).lines) if showing.pattern is not None else 0
+    picture = lines_wanted(showing.pattern, room, height // 2) if showing.pattern is not None else 0
     facts = sum(wants.get(name, 0) for name in BESIDE)
     return max(picture, facts) + 2 if beside else picture + facts
 
@@ -193,7 +193,7 @@ def _body(
 def _longest(showing: Showing) -> str:
     """The widest number of a bolt, so that nothing moves when the tenth comes; pairs are told as they are."""
     labels = showing.pattern.states if showing.pattern is not None else ()
-    return "" if "+" in showing.view.bolt else "8" * max((len(str(label)) for label in labels), default=0)
+    return "" if "+" in showing.view.bolt else "8" * len(str(max(labels, default="")))
 
 
 def _band(showing: Showing) -> Band:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 from collections.abc import Callable, Sequence
+from importlib import import_module
 
 from textual import events
 from textual.timer import Timer
@@ -84,8 +85,10 @@ class WalkScreen(PaintedScreen):
     def convert_now(self) -> None:
         """After the first paint the second unit may be worked out: that loads what conversion needs.
 
+        The words of a walk are loaded, too, so that the first key does not wait for them.
         What is loaded by then stays; the collector need not look through it again while keys are pressed.
         """
+        import_module("torqref.walk.command")
         self.may_convert = True
         self.repaint()
         gc.freeze()

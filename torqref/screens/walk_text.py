@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from torqref.screens.foot import key_line, option_lines, say_lines
 from torqref.screens.key import Key
@@ -24,7 +25,7 @@ from torqref.screens.line import (
 from torqref.screens.pattern_panel import Pattern, held, legend
 from torqref.screens.prompt import Prompt
 from torqref.screens.walk_keys import FIRST, ONLY_IN_HELP
-from torqref.walk.view import View
+from torqref.walk.view import Entry, View
 
 _BAR_TONES = {"stop": "stop", "caution": "warn", "question": "warn", "wait": "stop", "second-check": "warn"}
 _STRIP_MARKS = {"done": "x", "now": ">", "open": "."}
@@ -78,7 +79,12 @@ class Showing:
     @property
     def cut(self) -> str:
         """The sign that a text was cut."""
-        return "~" if self.ascii_only else "…"
+        return cut_sign(self.ascii_only)
+
+
+def cut_sign(ascii_only: bool) -> str:
+    """The sign that a text was cut."""
+    return "~" if ascii_only else "…"
 
 
 def parts_of(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
@@ -90,7 +96,7 @@ def parts_of(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
         "title": (_title(showing, width),),
         "round": (_round(showing, width),),
         "bar": tuple(_bar(showing, width)),
-        "strip": tuple(_strip(showing, width)),
+        "strip": _strip(showing.view.strip, width, showing.ascii_only),
         "keys": (keys_line(showing, width),),
         "say": tuple(said) or (EMPTY,),
     }
@@ -204,12 +210,17 @@ def _direction(direction: str) -> str:
     return signs.get(direction, direction)
 
 
-def _strip(showing: Showing, width: int) -> Iterator[Line]:
-    """All stages with mark and value, the one that is now on the first line whatever the room."""
-    entries = showing.view.strip
-    texts = [showing.safe(entry.text) for entry in entries]
+@lru_cache(maxsize=16)
+def _strip(entries: tuple[Entry, ...], width: int, ascii_only: bool) -> tuple[Line, ...]:
+    """All stages with mark and value; they stay the same from bolt to bolt, and so are laid out once."""
+    return tuple(_laid_strip(entries, width, ascii_only))
+
+
+def _laid_strip(entries: tuple[Entry, ...], width: int, ascii_only: bool) -> Iterator[Line]:
+    """The stage that is now stands on the first line whatever the room."""
+    texts = [shown(entry.text, ascii_only=ascii_only) for entry in entries]
     if sum(cells(text) + 5 for text in texts) > width:
-        texts = [shortened(text, _SHORT, showing.cut) for text in texts]
+        texts = [shortened(text, _SHORT, cut_sign(ascii_only)) for text in texts]
     pieces = [
         Piece(f" {_STRIP_MARKS[entry.state]} {text}  ", _STRIP_TONES[entry.state])
         for entry, text in zip(entries, texts, strict=True)
@@ -232,4 +243,4 @@ def keys_line(showing: Showing, width: int) -> Line:
     word = showing.view.main or _MAIN.get(showing.view.kind, "")
     keys = [key for key in showing.keys if key.letter not in ONLY_IN_HELP]
     keys.sort(key=lambda key: FIRST.index(key.word) if key.word in FIRST else len(FIRST))
-    return key_line(word, keys, width)
+    return key_line(word, tuple(keys), width)

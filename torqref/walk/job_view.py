@@ -50,6 +50,7 @@ class JobView:
         due: open waits and rechecks, each as one line.
         strip: every step with its state.
         practice: the sentence that these are practice values, or empty.
+        others: how many steps that have a number are not for this vehicle, or empty.
     """
 
     kind: str
@@ -70,6 +71,7 @@ class JobView:
     due: tuple[str, ...] = ()
     strip: tuple[JobEntry, ...] = ()
     practice: str = ""
+    others: str = ""
 
 
 def job_view(standing: Standing, moment: JobMoment, now: datetime) -> JobView:
@@ -82,6 +84,7 @@ def job_view(standing: Standing, moment: JobMoment, now: datetime) -> JobView:
         title=f"{plan.name}, {plan.assembly}" if plan.assembly else plan.name,
         count=f"step {step.number} of {len(plan.steps)}" if step else "",
         done=done_text(standing),
+        others=others_text(standing),
         headline=_headline(standing, moment),
         call=_call(standing, moment),
         texts=(step.lines if step.kind == "page" else (step.title,)) if step else (),
@@ -104,12 +107,18 @@ def _said(word: str, words: tuple[tuple[str, str], ...]) -> bool:
 
 
 def done_text(standing: Standing) -> str:
-    """How far the repair is; steps that are not for this one are not counted."""
+    """How far the repair is; steps that are not for this one are not counted, see `others_text`."""
     steps = [step for step in standing.progress.plan.steps if standing.is_for(step)]
     left_out = sum(step.number in standing.progress.left_out for step in steps)
     over = sum(standing.is_over(step) for step in steps) - left_out
     more = f", {left_out} left out" if left_out else ""
     return f"{over} of {len(steps)} done{more}"
+
+
+def others_text(standing: Standing) -> str:
+    """How many steps have a number, but are not for this vehicle; empty for none."""
+    others = sum(not standing.is_for(step) for step in standing.progress.plan.steps)
+    return f"{others} not for this one" if others else ""
 
 
 _CHOICES = (("skip", STEP_SKIP_REASONS), ("abandon", ABANDON_REASONS))

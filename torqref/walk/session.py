@@ -14,7 +14,7 @@ from functools import reduce
 from torqref.pattern.layout import labels_text
 from torqref.walk.attempt import NO_RACK, Act, No
 from torqref.walk.bounce import BOUNCE
-from torqref.walk.command import act, consequences
+from torqref.walk.consequence import consequences
 from torqref.walk.event import Event
 from torqref.walk.journal import Header, Journal, JournalError, numbered
 from torqref.walk.moment import Moment, moment
@@ -153,6 +153,9 @@ class Session:
 
     def do(self, word: str, argument: str = "") -> Reply:
         """One command: its events are on disk when this returns, or it says why they are not."""
+        # Not before the first word: a walk is on the screen sooner.
+        from torqref.walk.command import act
+
         now = self.clock()
         attempt = Act(
             progress=self.progress,
@@ -184,7 +187,7 @@ class Session:
             for event in consequences(after, now)
         )
         kept = self.journal.keep((*stamped, *following))
-        self.progress = self._after(kept)
+        self.progress = reduce(apply, kept[len(stamped) :], after)
         self.events += kept
         if kept[0].kind == "hand-over" or kept[0].gate.startswith("sign"):
             self.by = kept[0].by
