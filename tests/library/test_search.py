@@ -41,6 +41,18 @@ CASES = (
     ("AC 43.13 tension 1/4-28", "ac43-tension-1-4-28"),
     ("flare steel 3/4", "flare-steel-3-4-in-tube"),
     ("engine R pump", "coolant-pump-r"),
+    ("cyl head", "cylinder-head"),
+    ("m8", "exhaust-manifold"),
+    ("grade 8 3/8", "capscrew-8-3-8-16"),
+    ("8-32", "ac43-tension-8-32"),
+    ("1-1/4 tube", "flare-aluminium-1-1-4-in-tube"),
+    ("1/4 tube", "flare-aluminium-1-4-in-tube"),
+    ("hose -6", "flare-hose-6-hose"),
+    ("12 ft lb", "capscrew-8-1-4-20"),
+    ("90 degrees", "cylinder-head"),
+    ("wheel nut torque", "rear-wheel"),
+    ("torque spec for the rocker cover", "valve-cover"),
+    ("capscrew-8-1-2-13", "capscrew-8-1-2-13"),
 )
 
 
@@ -108,6 +120,62 @@ def test_a_thread_is_not_found_in_a_longer_one_first() -> None:
     threads = [match.entry.thread for match in INDEX.search("m4") if match.entry.thread]
     assert "M42x1.5" in threads
     assert not any(match.entry.thread == "M6x1" for match in INDEX.search("m8"))
+
+
+def named(*names: str) -> Index:
+    return Index.of(Entry(id=f"{n:03}x", name=name, assembly="", file="") for n, name in enumerate(names))
+
+
+def names_found(index: Index, typed: str) -> list[str]:
+    return [match.entry.name for match in index.search(typed)]
+
+
+@pytest.mark.parametrize(("typed", "grade"), [("grade 8", "8"), ("grade 5", "5"), ("5 grade 3/8-16", "5")])
+def test_a_grade_is_not_found_in_the_size_of_a_thread(typed: str, grade: str) -> None:
+    found = [match for match in INDEX.search(typed) if match.entry.table.startswith("capscrew")]
+    others = [match for match in found if match.entry.grade != f"SAE grade {grade}"]
+    # One of grade 5 has 8 ft-lb: it is that number, and comes last.
+    assert all("value: 8 ft-lb" in match.matched for match in others)
+    assert found[len(found) - len(others) :] == others
+    assert len(found) > len(others)
+
+
+@pytest.mark.parametrize(
+    ("typed", "is_it", "is_not"),
+    [
+        ("8", ("grade 8", "8-32", "8 studs"), ("8.8", "80", "3/8-16", "5/8", "M8", "18", "TM 8-3805-298")),
+        ("m8", ("M8", "M8x1.25", "M8 stud"), ("M80x4", "M18", "8", "M8.5")),
+        ("1/4", ("1/4", "1/4-28", "1/4 in tube"), ("1-1/4", "1-1/4-12", "11/4", "1/40")),
+        ("10.9", ("10.9",), ("10", "10.95", "110.9")),
+        ("m8x1", ("M8x1", "m8 x 1"), ("M8x1.25", "M8", "M8x10")),
+    ],
+)
+def test_a_number_is_found_as_that_number(
+    typed: str, is_it: tuple[str, ...], is_not: tuple[str, ...]
+) -> None:
+    assert sorted(names_found(named(*is_not, *is_it), typed)) == sorted(is_it)
+
+
+def test_a_number_cut_short_is_found_only_where_that_number_is_nowhere() -> None:
+    assert names_found(named("1/4-20", "1/4-28", "5/16-24"), "1/4-2") == ["1/4-20", "1/4-28"]
+    assert names_found(named("1/4-20", "1/4-28", "1/4-2"), "1/4-2") == ["1/4-2"]
+    assert names_found(named("pump 12", "cover 1"), "pump 1") == []
+
+
+@pytest.mark.parametrize("count", [1, 3, 9])
+def test_the_words_themselves_come_before_near_ones_in_any_field(count: int) -> None:
+    words = [f"{letter}pin" for letter in "abcdefghi"[:count]]
+    near = Entry(id="near", name=" ".join([f"{words[0]}s", *words[1:]]), assembly="", file="")
+    far = Entry(id="far", name="", assembly="", file="", source=" ".join(words))
+    assert [match.entry.id for match in Index.of([near, far]).search(" ".join(words))] == ["far", "near"]
+
+
+def test_a_value_that_is_printed_comes_before_one_that_is_near() -> None:
+    entries = [
+        Entry(id=text, name="", assembly="", file="", values=(text,))
+        for text in ("12.1 N·m", "106 in-lb", "12 N·m")
+    ]
+    assert Index.of(entries).search("12 Nm")[0].entry.id == "12 N·m"
 
 
 def test_a_source_is_found() -> None:

@@ -8,11 +8,23 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from torqref.library.entry import Entry, entry_of
-from torqref.library.group import Group
 from torqref.library.likeness import is_slip
-from torqref.library.sought import Sought, Value, folded_text, read_sought, value_in, words_of
+from torqref.library.sought import (
+    Sought,
+    Value,
+    folded_text,
+    is_cut_number,
+    is_size,
+    read_sought,
+    value_in,
+    words_of,
+)
+
+if TYPE_CHECKING:
+    from torqref.library.group import Group
 
 # Fields in the order of how much they say about a group; what is found in an earlier one comes first.
 FIELDS = (
@@ -28,9 +40,11 @@ FIELDS = (
     "condition",
     "source",
 )
-_WEIGHTS = dict(zip(FIELDS, (0, 0, 0, 0, 2, 1, 1, 1, 1, 2, 2), strict=True))
-# How a word was found: the word itself, its beginning, its inside, a longer number, a slip.
-_SAME, _BEGINNING, _INSIDE, _LONGER, _SLIP = 0, 10, 20, 30, 40
+_WEIGHTS = dict(zip(FIELDS, (0, 1, 2, 1, 4, 3, 3, 3, 3, 4, 4), strict=True))
+# How a word was found: the word itself, its beginning, its inside, a longer number, a slip. They are so far
+# apart that no field makes up for it: the word itself comes before one that is only near.
+_SAME, _BEGINNING, _INSIDE, _LONGER, _SLIP = 0, 1000, 2000, 3000, 4000
+_ROUNDED = 500  # a value that is the same but for the rounding of a page
 _SHORTEST_INSIDE = 3
 _SHORTEST_JOINED = 6
 
@@ -119,12 +133,20 @@ class Index:
         yield from (self._value_hits(value) for value in sought.values)
 
     def _word_hits(self, word: str, slips: bool) -> Hits:
-        """Where a word is found; a slip is thought of only where the word itself is nowhere, or in vain."""
+        """Where a word is found; a slip is thought of only where the word itself is nowhere, or in vain.
+
+        A number is found as that number; a longer one is taken only where that number is nowhere.
+        """
         best: Hits = {}
+        longer: list[Hits] = []
         for known, hits in self.places.items():
             rank = _rank(word, known)
-            if rank is not None:
+            if rank == _LONGER:
+                longer.append(hits)
+            elif rank is not None:
                 _take(best, hits, rank)
+        for hits in () if best else longer:
+            _take(best, hits, _LONGER)
         if not best or slips:
             for known, hits in self.places.items():
                 if is_slip(word, known):
@@ -140,7 +162,7 @@ class Index:
             for text in entry.values:
                 known = value_in(text, entry.lowered)
                 if known is not None and known.meets(value):
-                    rank = _SAME if known.aims_at(value) else _BEGINNING
+                    rank = _value_rank(known, value)
                     less = f" less {entry.lowered}" if entry.lowered else ""
                     _take(best, {number: (0, f"value: {text}{less}")}, rank)
         return best
@@ -172,11 +194,17 @@ def texts_of(entry: Entry) -> tuple[tuple[str, str], ...]:
 def _rank(word: str, known: str) -> int | None:
     """How a typed word is found in a known one, or None."""
     if known.startswith(word):
-        if len(known) == len(word):
+        if len(known) == len(word) or is_size(word, known):
             return _SAME
-        return _LONGER if word[-1].isdigit() and known[len(word)].isdigit() else _BEGINNING
+        return _LONGER if is_cut_number(word, known) else _BEGINNING
     is_inside = len(word) >= _SHORTEST_INSIDE and word.isalpha() and word in known
     return _INSIDE if is_inside else None
+
+
+def _value_rank(known: Value, value: Value) -> int:
+    if known.low + known.high == value.low + value.high:
+        return _SAME
+    return _ROUNDED if known.aims_at(value) else _BEGINNING
 
 
 def _take(best: Hits, hits: Hits, rank: int) -> None:

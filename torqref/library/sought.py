@@ -8,8 +8,19 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 
-# An inch thread such as 1-1/8-12 is one word.
-_WORD = re.compile(r"(?:\d+-)?\d+/\d+-\d+|[^\W_]+(?:[.,/][^\W_]+)*")
+# Numbers joined by dashes are one word: an inch thread such as 1-1/8-12, a size such as 1-1/4, a screw such
+# as 8-32, the number of a document, and what the id of a row makes of its thread. So 8 is not in 3/8-16.
+_WORD = re.compile(
+    r"(?:\d+-)?\d+/\d+-\d+"
+    r"|(?<!\w)\d+(?:[-/]\d+)+(?!\w|[.,]\w)"
+    r"|[^\W_]+(?:[.,/][^\W_]+)*"
+)
+# How a number goes on behind a digit: more digits, a decimal, a fraction, the rest of a document's number.
+_GOES_ON = re.compile(r"\d|[.,/]\d|-\d+[-/]\d")
+# Said of every group, so that they tell none from another.
+_SAID_OF_ALL = frozenset(
+    {"torque", "torques", "spec", "specs", "for", "the", "of", "deg", "degree", "degrees"}
+)
 _METRIC = re.compile(r"\bm\s?(\d+(?:\.\d+)?)\s*x\s*(\d+(?:\.\d+)?)")
 # A number or a range, and the letters of a unit behind it.
 _VALUE = re.compile(
@@ -74,13 +85,17 @@ def read_sought(text: str) -> Sought:
     ('manifold', 'm8x1.25')
     >>> [float(value.high) for value in read_sought("24 Nm cover").values]
     [24.0]
+    >>> read_sought("torque for the cover").words, read_sought("torque").words
+    (('cover',), ('torque',))
     """
     folded = folded_text(text[:_LONGEST])
     values = []
     for match, value in _values(folded):
         values.append(value)
         folded = folded.replace(match, " ", 1)
-    return Sought(words=tuple(dict.fromkeys(words_of(folded))), values=tuple(values))
+    words = tuple(dict.fromkeys(words_of(folded)))
+    telling = tuple(word for word in words if word not in _SAID_OF_ALL)
+    return Sought(words=telling if telling or values else words, values=tuple(values))
 
 
 def folded_text(text: str) -> str:
@@ -90,12 +105,33 @@ def folded_text(text: str) -> str:
 
 
 def words_of(folded: str) -> list[str]:
-    """The words of a folded text; dashes part them, except in an inch thread.
+    """The words of a folded text; dashes part them, except numbers.
 
     >>> words_of(folded_text("Exhaust-manifold 3/8-16, M8×1.25"))
     ['exhaust', 'manifold', '3/8-16', 'm8x1.25']
     """
     return _WORD.findall(folded)
+
+
+def is_size(word: str, known: str) -> bool:
+    """Whether a word that begins a known one is the size of that thread.
+
+    >>> is_size("m8", "m8x1.25"), is_size("1/4", "1/4-28"), is_size("m8", "m80x4"), is_size("1", "1-1/8-12")
+    (True, True, False, False)
+    """
+    behind = known[len(word) : len(word) + 1]
+    return word[-1].isdigit() and behind in ("x", "-") and not is_cut_number(word, known)
+
+
+def is_cut_number(word: str, known: str) -> bool:
+    """Whether a word that begins a known one breaks off inside a number, which is then another number.
+
+    >>> is_cut_number("m4", "m42x1.5"), is_cut_number("8", "8.8"), is_cut_number("1", "1-1/4")
+    (True, True, True)
+    >>> is_cut_number("m8", "m8x1.25"), is_cut_number("1/4", "1/4-28"), is_cut_number("head", "header")
+    (False, False, False)
+    """
+    return word[-1].isdigit() and _GOES_ON.match(known, len(word)) is not None
 
 
 @cache
