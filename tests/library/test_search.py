@@ -7,13 +7,14 @@ from time import perf_counter
 
 import pytest
 
-from torqref.library.entry import Entry, entry_of, read_entries
+from torqref.library.entry import Entry, entry_of
 from torqref.library.likeness import distance, is_slip
+from torqref.library.listing import read_listings, standing
 from torqref.library.search import Index, search
 from torqref.library.shelf import library_files, read_shelf, shipped_folder
 
 SHIPPED = shipped_folder()
-INDEX = Index.of(read_entries(list(library_files(SHIPPED)))[0])
+INDEX = Index.of(standing(read_listings(list(library_files(SHIPPED)))[0]))
 
 # What is typed, and the group that has to come first.
 CASES = (
@@ -30,6 +31,11 @@ CASES = (
     ("lug nuts", "rear-wheel"),
     ("M42x1.5", "front-hub-bearing"),
     ("m42 × 1.5", "front-hub-bearing"),
+    ("M 42", "front-hub-bearing"),
+    ("M 8", "exhaust-manifold"),
+    ("M 8 x 1.25", "exhaust-manifold"),
+    ("m8 x1.25", "exhaust-manifold"),
+    ("capscrew 3/8 8", "capscrew-8-3-8-16"),
     ("m14 x 1.5 wheel", "rear-wheel"),
     ("82 in-lb", "valve-cover"),
     ("82 inch pounds", "valve-cover"),
@@ -75,6 +81,26 @@ def test_nothing_typed_lists_everything_in_the_order_of_the_library() -> None:
 def test_results_say_what_was_found_and_where() -> None:
     (match, *_) = INDEX.search("header m8 24 Nm")
     assert match.matched == ("alias: header", "thread: M8x1.25", "value: 22–26 N·m (16–19 ft-lb)")
+
+
+@pytest.mark.parametrize("typed", ["M 8", "m 8 x 1.25", "M8 ×1.25"])
+def test_a_thread_written_with_blanks_is_that_thread_alone(typed: str) -> None:
+    found = INDEX.search(typed)
+    assert found
+    assert all("M8x1.25" in match.entry.thread for match in found)
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("brindle hedd", 'id: "head" for "hedd"'),
+        ("m4", 'thread: "m42x1.5" for "m4"'),
+        ("rockr", 'alias: "rocker" for "rockr"'),
+        ("waterpump", "alias: water pump"),
+    ],
+)
+def test_a_near_word_says_what_was_taken_for_it(typed: str, said: str) -> None:
+    assert said in INDEX.search(typed)[0].matched
 
 
 def test_a_value_in_another_unit_is_found_too() -> None:
@@ -247,8 +273,8 @@ def test_an_index_grows_with_a_library_that_is_still_being_read() -> None:
 def test_a_file_that_is_no_toml_is_told_and_the_others_are_found(tmp_path: Path) -> None:
     (tmp_path / "bad.toml").write_text("torque = 24 N·m\n", encoding="utf-8")
     (tmp_path / "good.toml").write_text('format = 1\n[[group]]\nid = "a"\nname = 7\n', encoding="utf-8")
-    entries, problems = read_entries(sorted(tmp_path.glob("*.toml")))
-    assert [entry.name for entry in entries] == ["a"]
+    listings, problems = read_listings(sorted(tmp_path.glob("*.toml")))
+    assert [entry.name for entry in standing(listings)] == ["a"]
     assert [problem.file for problem in problems] == [str(tmp_path / "bad.toml")]
 
 
@@ -296,7 +322,7 @@ def test_ten_thousand_groups_are_searched_without_a_pause(tmp_path: Path) -> Non
         text = f'format = 1\nassembly = "truck {number}"\n{"".join(groups)}'
         (tmp_path / f"{number:03}.toml").write_text(text, encoding="utf-8")
     started = perf_counter()
-    index = Index.of(read_entries(list(library_files(tmp_path)))[0])
+    index = Index.of(standing(read_listings(list(library_files(tmp_path)))[0]))
     # Read once, 0.5 s where this was written; the bound leaves room for a slow machine.
     assert perf_counter() - started < 5
     assert len(index.entries) == 10_000

@@ -11,8 +11,7 @@ from functools import cache
 # Numbers joined by dashes are one word: an inch thread such as 1-1/8-12, a size such as 1-1/4, a screw such
 # as 8-32, the number of a document, and what the id of a row makes of its thread. So 8 is not in 3/8-16.
 _WORD = re.compile(
-    r"(?:\d+-)?\d+/\d+-\d+"
-    r"|(?<!\w)\d+(?:[-/]\d+)+(?!\w|[.,]\w)"
+    r"(?=\d)(?:(?:\d+-)?\d+/\d+-\d+|\d+(?:[-/]\d+)+(?!\w|[.,]\w))"
     r"|[^\W_]+(?:[.,/][^\W_]+)*"
 )
 # How a number goes on behind a digit: more digits, a decimal, a fraction, the rest of a document's number.
@@ -21,7 +20,7 @@ _GOES_ON = re.compile(r"\d|[.,/]\d|-\d+[-/]\d")
 _SAID_OF_ALL = frozenset(
     {"torque", "torques", "spec", "specs", "for", "the", "of", "deg", "degree", "degrees"}
 )
-_METRIC = re.compile(r"\bm\s?(\d+(?:\.\d+)?)\s*x\s*(\d+(?:\.\d+)?)")
+_METRIC = re.compile(r"\bm\s?(\d+(?:\.\d+)?)(?:\s*(x)\s*(\d+(?:\.\d+)?))?")
 # A number or a range, and the letters of a unit behind it.
 _VALUE = re.compile(
     r"(?<![\w.,/])(\d+(?:[.,]\d+)?)\s*(?:(?:–|-|to|…|\.\.\.?)\s*(\d+(?:[.,]\d+)?)\s*)?"
@@ -99,9 +98,13 @@ def read_sought(text: str) -> Sought:
 
 
 def folded_text(text: str) -> str:
-    """Small letters, and the signs that people write differently made alike."""
+    """Small letters, and the signs that people write differently made alike.
+
+    >>> folded_text("M 8, M8 × 1.25, 24 N·m")
+    'm8, m8x1.25, 24 nm'
+    """
     plain = text.casefold().replace("×", "x").replace("·", "").replace("⋅", "").replace("#", "")
-    return _METRIC.sub(r"m\1x\2", plain)
+    return _METRIC.sub(r"m\1\2\3", plain) if "x" in plain or "m " in plain else plain
 
 
 def words_of(folded: str) -> list[str]:
