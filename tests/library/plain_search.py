@@ -14,7 +14,7 @@ from torqref.library.search import Index, Match
 # Words as they are, cut short, with a slip, in vain; numbers, threads, values, nothing.
 SOUGHT = (
     "", "lid", "cover", "manifold", "manifodl", "cov", "zzzz", "pump lid", "m8", "m8 24 Nm", "24 N·m", "18 ft-lb",
-    "8", "1", "12 x", "waterpump", "brindle", "oiled 1/4-28", "lid lid", "°", "engine 24",
+    "8", "1", "12 x", "waterpump", "brindle", "oiled 1/4-28", "lid lid", "°", "engine 24", "lid torque",
 )  # fmt: skip
 
 

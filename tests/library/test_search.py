@@ -188,6 +188,18 @@ def test_a_number_cut_short_is_found_only_where_that_number_is_nowhere() -> None
     assert names_found(named("pump 12", "cover 1"), "pump 1") == []
 
 
+def test_a_word_that_is_said_of_all_is_not_asked_for_but_names_a_part() -> None:
+    entries = [
+        Entry(id="rod", name="Connecting rod", assembly="", file="", source="torque of rods"),
+        Entry(id="b1", name="Bracket of the torque rod", assembly="", file=""),
+        Entry(id="b2", name="Torque converter", assembly="", file=""),
+    ]
+    index = Index.of(entries)
+    assert [match.entry.id for match in index.search("torque rod")] == ["b1", "rod"]
+    assert [match.entry.id for match in index.search("rod")] == ["rod", "b1"]
+    assert [match.entry.id for match in index.search("torque")] == ["b1", "b2", "rod"]
+
+
 @pytest.mark.parametrize("count", [1, 3, 9])
 def test_the_words_themselves_come_before_near_ones_in_any_field(count: int) -> None:
     words = [f"{letter}pin" for letter in "abcdefghi"[:count]]

@@ -44,6 +44,7 @@ FIELDS = {
 # apart that no field makes up for it: the word itself comes before one that is only near.
 _SAME, _BEGINNING, _INSIDE, _LONGER, _SLIP = 0, 1000, 2000, 3000, 4000
 _ROUNDED = 500  # a value that is the same but for the rounding of a page
+_NAMED = 100  # less for a group that is named by a word that need not be found
 _SHORTEST_INSIDE = 3
 _SHORTEST_JOINED = 6
 # How far a search goes: words as they were typed; with near ones for those that are nowhere; slips for all.
@@ -127,7 +128,11 @@ class Index:
                 for number, (rank, said) in hits.items()
                 if number in found
             }
-        ranked = sorted(found.items(), key=lambda item: (item[1][0], item[0]))
+        named = [self._named_so(word) for word in sought.spare]
+        ranked = sorted(
+            found.items(),
+            key=lambda item: (item[1][0] - _NAMED * sum(item[0] in each for each in named), item[0]),
+        )
         return tuple(Match(entry=self.entries[number], matched=said) for number, (_, said) in ranked)
 
     def _hits(self, sought: Sought, reach: int) -> Iterable[Hits]:
@@ -154,6 +159,11 @@ class Index:
         if not best or reach == _SLIPS:
             self._take_slips(best, word)
         return best
+
+    def _named_so(self, word: str) -> set[int]:
+        """The groups that have a word in their name, as a torque rod has."""
+        last = FIELDS["alias"][1]
+        return {number for number, (rank, _) in self._word_hits(word, _AS_TYPED).items() if rank <= last}
 
     def _take_slips(self, best: Hits, word: str) -> None:
         for known, hits in self.places.items():

@@ -16,7 +16,7 @@ _WORD = re.compile(
 )
 # How a number goes on behind a digit: more digits, a decimal, a fraction, the rest of a document's number.
 _GOES_ON = re.compile(r"\d|[.,/]\d|-\d+[-/]\d")
-# Said of every group, so that they tell none from another.
+# Said of every group, so that they seldom tell one from another.
 _SAID_OF_ALL = frozenset(
     {"torque", "torques", "spec", "specs", "for", "the", "of", "deg", "degree", "degrees"}
 )
@@ -71,10 +71,12 @@ class Sought:
     Args:
         words: folded words, each of which has to be found.
         values: torques, each of which has to be found.
+        spare: words said of every group, which need not be found; a group named so comes first.
     """
 
     words: tuple[str, ...]
     values: tuple[Value, ...]
+    spare: tuple[str, ...] = ()
 
 
 def read_sought(text: str) -> Sought:
@@ -84,8 +86,8 @@ def read_sought(text: str) -> Sought:
     ('manifold', 'm8x1.25')
     >>> [float(value.high) for value in read_sought("24 Nm cover").values]
     [24.0]
-    >>> read_sought("torque for the cover").words, read_sought("torque").words
-    (('cover',), ('torque',))
+    >>> read_sought("cover torque"), read_sought("torque").words
+    (Sought(words=('cover',), values=(), spare=('torque',)), ('torque',))
     """
     folded = folded_text(text[:_LONGEST])
     values = []
@@ -94,7 +96,10 @@ def read_sought(text: str) -> Sought:
         folded = folded.replace(match, " ", 1)
     words = tuple(dict.fromkeys(words_of(folded)))
     telling = tuple(word for word in words if word not in _SAID_OF_ALL)
-    return Sought(words=telling if telling or values else words, values=tuple(values))
+    if not telling and not values:
+        return Sought(words=words, values=())
+    spare = tuple(word for word in words if word in _SAID_OF_ALL)
+    return Sought(words=telling, values=tuple(values), spare=spare)
 
 
 def folded_text(text: str) -> str:
