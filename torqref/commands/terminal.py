@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from torqref.commands.desk import bay, clock, library_folders, records_folder
-from torqref.commands.home import home_of
+from torqref.commands.home import own_home
 
 if TYPE_CHECKING:
     from torqref.screens.context import Context
@@ -48,4 +48,4 @@ def context_of(
 
 def own_specs() -> Path:
     """The user's own library folder, where drafts go; it may not be there yet."""
-    return home_of(os.environ, Path.home()).specs
+    return own_home().specs
