@@ -267,7 +267,7 @@ TYPED = {
     ),
     "a recheck on what the condition calls threadlocker": (
         M8.replace("dry", "clean, threadlocker") + '[[group.stage]]\ntorque = "24 N·m"\nrecheck = true\n',
-        "a cured bond must not be pulled",
+        "pulling breaks the cured bond. Leave the recheck out; look at the mark only.",
     ),
     "a range with a digit lost": (
         M8 + '[[group.stage]]\ntorque = "2-24 N·m"\n',

@@ -342,12 +342,9 @@ def test_a_retorque_that_was_forgotten_says_since_when_it_is_open(tmp_path: Path
     assert walk.lines[0] == "cold: is it so now? Then go on here. Open since Monday 2026-03-02."
 
 
-def test_a_recheck_on_cured_threadlocker_pulls_nothing(tmp_path: Path) -> None:
-    text = (
-        "threadlocker = true\n"
-        + ONE.format("250 N·m")
-        + '[[group.stage]]\ntorque = "250 N·m"\nrecheck = true\n'
-    )
+@pytest.mark.parametrize("said_by", ["threadlocker = true", 'condition = "threadlocker on the threads"'])
+def test_a_recheck_on_cured_threadlocker_pulls_nothing(tmp_path: Path, said_by: str) -> None:
+    text = f"{said_by}\n" + ONE.format("250 N·m") + '[[group.stage]]\ntorque = "250 N·m"\nrecheck = true\n'
     walk = Walk(group(text), tmp_path)
     walk.press(5)
     assert "Cured threadlocker: check the mark only. Do not pull." in walk.lines

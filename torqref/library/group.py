@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from torqref.document.table import Table
+from torqref.fastener.locking import is_threadlocked
 from torqref.library.fastener import Fastener, read_fasteners
 from torqref.library.order import impossible, tell_faults
 from torqref.library.passes import read_passes
@@ -62,7 +63,7 @@ class Group:
         condition: dry, oiled, anti-seize and on what.
         one_time: parts that may not be used again, in words.
         locking: a locking nut whose measured drag is added.
-        threadlocker: set in threadlocker; once cured it is never pulled again.
+        threadlocker: set in threadlocker, as the key or the condition says; once cured never pulled again.
         left_hand: tightened anticlockwise; a thread written with LH says it too.
         seen_from: from where the picture is drawn.
         mirrored: places that are drawn the other way round.
@@ -185,7 +186,7 @@ def _group(
         condition=table.text("condition"),
         one_time=table.text("one_time"),
         locking=table.flag("locking"),
-        threadlocker=table.flag("threadlocker"),
+        threadlocker=table.flag("threadlocker") or is_threadlocked(table.text("condition")),
         blind_holes=table.flag("blind_holes"),
         left_hand=_left_hand(table, own.thread),
         seen_from=table.text("seen_from"),
