@@ -54,6 +54,8 @@ IN_PEACE = {
     "flare nut": 'thread = "M14x1.5"\npurpose = "seal"\n[[group.stage]]\ntorque = "28 N·m"\n',
     "fan hub": 'thread = "M24x1.5 LH"\npurpose = "drive"\nleft_hand = true\n[[group.stage]]\ntorque = "65 N·m"\n',
     "plastic manifold with sleeves": 'thread = "M6"\nclass = "8.8"\ncondition = "dry"\n[[group.stage]]\ntorque = "8 N·m"\n',
+    "plastic that is tapped": 'thread = "M6"\nclass = "8.8"\ncondition = "dry"\nparent = { material = "glass-filled plastic", engagement = "12 mm" }\n[[group.stage]]\ntorque = "8 N·m"\n',
+    "plastic of any depth": 'thread = "M6"\nclass = "8.8"\ncondition = "dry"\nparent = { material = "plastic" }\n[[group.stage]]\ntorque = "8 N·m"\n',
     "head bolt": (
         'thread = "M12x1.75"\nclass = "10.9"\ncondition = "oiled"\none_time = "bolts"\n'
         '[[group.stage]]\ntorque = "60 N·m"\n[[group.stage]]\nangle = "180°"\n'

@@ -10,7 +10,7 @@ from torqref.document.problem import Severity
 from torqref.document.refusal import Refusal
 from torqref.fastener.grade import Grade, read_grade
 from torqref.fastener.plausibility import Plausibility, State, judge
-from torqref.fastener.stripping import read_material
+from torqref.fastener.stripping import is_without_estimate, read_material
 from torqref.fastener.thread import Thread, read_thread
 from torqref.library.group import Group
 from torqref.library.hole import strippings
@@ -164,7 +164,7 @@ def check_holes(group: Group) -> Iterator[Remark]:
     """A parent that cannot be read, and a value that would strip it: a steel chart used for a soft hole."""
     material = read_material(group.parent.material) if group.parent.material else None
     depth = read_length(group.parent.engagement) if group.parent.engagement else None
-    if isinstance(material, Refusal):
+    if isinstance(material, Refusal) and not is_without_estimate(material.text):
         yield of_refusal("parent.material", material)
     if isinstance(depth, Refusal):
         yield of_refusal("parent.engagement", depth)

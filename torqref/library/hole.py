@@ -23,7 +23,7 @@ def hole_of(group: Group) -> Hole | None:
     from torqref.quantity.length import read_length
 
     material, depth = read_material(group.parent.material), read_length(group.parent.engagement)
-    if isinstance(material, Refusal) or isinstance(depth, Refusal) or not material.shear_MPa:
+    if isinstance(material, Refusal) or isinstance(depth, Refusal):
         return None
     return Hole(material=material, engagement_mm=float(convert(depth.value, depth.unit, "mm")))
 
