@@ -72,7 +72,7 @@ def _torques(table: Table) -> tuple[Torque, ...]:
     for text in table.texts("torque"):
         found = read_torque(text)
         if isinstance(found, Refusal):
-            table.refuse("torque", found)
+            table.refuse("torque", found, "10 N·m")
         else:
             torques.append(found)
     return tuple(torques)

@@ -229,7 +229,7 @@ def _windowed_torque(table: Table, torque: Torque | None) -> Torque | None:
     together = f"{torque.text} {window}" if _is_tolerance(window) else window
     found = read_torque(together)
     if isinstance(found, Refusal):
-        table.refuse("window", found)
+        table.refuse("window", found, "22–26 N·m")
         return torque
     if torque.has_window and (torque.low, torque.high) != (found.low, found.high):
         table.tell(
@@ -250,7 +250,7 @@ def _windowed_angle(table: Table, angle: Angle | None) -> Angle | None:
         return angle
     found = read_angle(f"{angle.text} {window}" if _is_tolerance(window) else window)
     if isinstance(found, Refusal):
-        table.refuse("window", found)
+        table.refuse("window", found, "±5°")
         return angle
     if not _is_inside(angle.aim, found.low, found.high):
         table.tell("window", f"{angle.text} lies outside its window {window}", "Look at the page again.")

@@ -14,32 +14,32 @@ from torqref.quantity.term import Angle, Length, Measure, Term, Torque
 
 def torque_at(table: Table, name: str) -> Torque | None:
     """The torque under a key, or None with a problem told."""
-    return table.read(name, read_torque)
+    return table.read(name, read_torque, "24 N·m")
 
 
 def angle_at(table: Table, name: str) -> Angle | None:
     """The angle under a key, or None with a problem told."""
-    return table.read(name, read_angle)
+    return table.read(name, read_angle, "90°")
 
 
 def term_at(table: Table, name: str) -> Term | None:
     """The chain of stages under a key, or None with a problem told."""
-    return table.read(name, read_term)
+    return table.read(name, read_term, "30 N·m + 90°")
 
 
 def length_at(table: Table, name: str) -> Length | None:
     """The length under a key, or None with a problem told."""
-    return table.read(name, read_length)
+    return table.read(name, read_length, "38 mm")
 
 
 def measure_at(table: Table, name: str) -> Measure | None:
     """The reading with its limits under a key, or None with a problem told."""
-    return table.read(name, read_measure)
+    return table.read(name, read_measure, "0.03–0.13 mm")
 
 
 def minutes_at(table: Table, name: str) -> Fraction | None:
     """The duration under a key in minutes, or None with a problem told."""
-    return table.read(name, read_duration)
+    return table.read(name, read_duration, "10 min")
 
 
 def labels_at(table: Table, name: str) -> tuple[int, ...]:
