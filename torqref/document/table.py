@@ -242,7 +242,7 @@ class Table:
         elif isinstance(value, str) and _is_bare(value, expected):
             mend = f"Take it out of its quotes: {name} = {value.strip()}."
         else:
-            mend = f"Write it like this: {name} = {example}."
+            mend = f"Write it {'in quotes' if 'quotes' in expected else 'like this'}: {name} = {example}."
         self.tell(name, f"found {_describe(value)}, expected {expected}", mend)
 
     def told(self, name: str) -> bool:

@@ -92,9 +92,16 @@ def _pulled(group: Group) -> Iterator[Stage]:
 
 
 def check_measure(group: Group) -> Iterator[Remark]:
-    """A way back that nothing decides, or that leads to a stage that is not there."""
+    """A reading that nothing decides, or that leads back to a stage that is not there."""
     numbers = {stage.number for stage in group.stages}
     for stage in group.stages:
+        if stage.kind == "measure" and stage.band is None and not stage.otherwise:
+            yield Remark(
+                key=f"stage[{stage.number}].measure",
+                message="the reading has no limits: it is kept, and nobody can say whether it is right",
+                mend='Write band = "0.03–0.13 mm", where the page gives limits.',
+                severity="hint",
+            )
         if stage.otherwise and stage.band is None:
             yield Remark(
                 key=f"stage[{stage.number}].else",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 
@@ -55,6 +56,13 @@ def labels_at(table: Table, name: str) -> tuple[int, ...]:
             return ()
         labels.extend(span)
     return tuple(labels)
+
+
+def tell_doubled(table: Table, name: str, labels: tuple[int, ...], but: str = "") -> None:
+    """Positions that stand twice under a key; one of them may be another position, typed wrong."""
+    for label, times in sorted(Counter(labels).items()):
+        if times > 1:
+            table.tell(name, f"position {label} stands {times} times", f"Name each position once{but}.")
 
 
 def _span(word: str) -> range | None:
