@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from torqref.library.group import Group
+from torqref.library.hole import stripping_of
 from torqref.library.source import DEFER, PRACTICE
 from torqref.library.stage import Stage
 from torqref.pattern.drawing import draw
@@ -133,13 +134,19 @@ def facts_of(group: Group) -> tuple[tuple[str, str], ...]:
     )
 
 
+def minded(group: Group) -> tuple[str, ...]:
+    """What must be minded before the first pull: a hole that may strip, then the conditions."""
+    stripping = stripping_of(group)
+    return (*((stripping,) if stripping else ()), *conditions_of(group))
+
+
 def _facts(group: Group) -> Iterator[str]:
     yield from (
         f"{name}{'' if name.startswith('Applies') else ':'} {value}"
         for name, value in facts_of(group)
         if value
     )
-    yield from (f"- {condition}" for condition in conditions_of(group))
+    yield from (f"- {words}" for words in minded(group))
     yield from (f"CAUTION: {caution.text}" for caution in group.cautions)
     for part in group.parts:
         once = ", used once only" if part.one_time else ""

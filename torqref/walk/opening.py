@@ -166,13 +166,20 @@ def go_on(
     return resume(record, request, clock, rack, opened if changes else None)
 
 
-def _doubted(group: Group, bench: Bench) -> Bench:
-    """A value that would stretch or break its fastener is asked about before anything is pulled."""
-    if bench.doubt or bench.action != TIGHTEN:
+def _judged(group: Group, bench: Bench) -> Bench:
+    """What is known of the entry before anything is pulled.
+
+    A value that would stretch or break its fastener is asked about; its variant, and a hole that it may
+    strip, are told.
+    """
+    if bench.action != TIGHTEN:
         return bench
     from torqref.library.doubt import doubt_of
+    from torqref.library.hole import stripping_of
+    from torqref.library.sister import variant_of
 
-    return replace(bench, doubt=doubt_of(group))
+    told = tuple(words for words in (variant_of(group), stripping_of(group)) if words)
+    return replace(bench, doubt=bench.doubt or doubt_of(group), provisos=told)
 
 
 def _begin(
@@ -183,7 +190,7 @@ def _begin(
     clock: Callable[[], datetime],
     others: tuple[Record, ...],
 ) -> Opening:
-    plan = make_plan(group, _doubted(group, bench))
+    plan = make_plan(group, _judged(group, bench))
     if isinstance(plan, Refusal):
         return Opening(refusal=plan)
     now = clock()

@@ -134,6 +134,7 @@ class Plan:
         invented: practice values, to be said on every screen, card and record.
         unverified: nobody has typed the values a second time.
         generic: the order is made up and not the manufacturer's; `order_basis` says how.
+        provisos: what to know of the entry itself: which variant it is for, a hole that it may strip.
         conditions: condition, one-time parts and other words for the first stop, most important first.
         cautions: cautions in words; `alone` those that stand alone.
         layout, mirrored: the picture, and the places that are drawn the other way round.
@@ -174,6 +175,7 @@ class Plan:
     mirrored: tuple[str, ...] = ()
     one_time: str = ""
     condition: str = ""
+    provisos: tuple[str, ...] = ()
     conditions: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     alone: tuple[str, ...] = ()

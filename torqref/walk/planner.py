@@ -80,6 +80,7 @@ def _plan(group: Group, bench: Bench, dials: tuple[Dial, ...], rounds: tuple[Rou
         mirrored=group.mirrored,
         one_time=group.one_time,
         condition=group.condition,
+        provisos=bench.provisos,
         conditions=conditions_of(group, bench.drag) if bench.action == TIGHTEN else loosening_of(group),
         cautions=tuple(caution.text for caution in group.cautions if not caution.alone),
         alone=tuple(caution.text for caution in group.cautions if caution.alone),

@@ -101,7 +101,8 @@ def _steps(group: Group, bundle: Bundle, targets: dict[Torque, int]) -> Iterator
     if first.kind == "measure" and not first.at:
         yield Step(labels=(), kind="measure")
         return
-    in_turn = first.kind == "measure" and first.order is None
+    again = first.revisit and len(set(first.at)) < len(first.at)
+    in_turn = first.order is None and (first.kind == "measure" or again)
     visits = ((label,) for label in first.at) if in_turn else visits_of(first.order or group.order, first.at)
     for labels in visits:
         for place, stage in bundle:

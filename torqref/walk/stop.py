@@ -58,14 +58,17 @@ def opening_lines(progress: Progress, moment: Moment) -> tuple[str, ...]:
 
 
 def card_lines(progress: Progress) -> tuple[str, ...]:
-    """Everything to know before the first pull: direction, cautions, remarks of the way apart, conditions."""
+    """Everything to know before the first pull, most important first.
+
+    Direction, whether it is the right entry, cautions, remarks of the way apart, conditions.
+    """
     plan = progress.plan
     first = plan.conditions[:1] if plan.left_hand else ()
     remarks = tuple(
         f"when taken apart: {f'bolt {labels_text(remark.bolts)}: ' if remark.bolts else ''}{remark.text}"
         for remark in plan.remarks
     )
-    return (*first, *plan.cautions, *remarks, *plan.conditions[len(first) :])
+    return (*first, *plan.provisos, *plan.cautions, *remarks, *plan.conditions[len(first) :])
 
 
 # --- what the hand does next ------------------------------------------------------------------------
