@@ -22,13 +22,17 @@ from torqref.wrench.adapter import (
 from torqref.wrench.cost import angle_cost, hand_cost
 from torqref.wrench.demand import WITH_TOOL, Outcome
 from torqref.wrench.doubt import doubts
-from torqref.wrench.figure import figures, percent, printed
+from torqref.wrench.figure import figures, fixed, percent, printed
 from torqref.wrench.rack import ORDINARY_TOLERANCE
+from torqref.wrench.scale import digits
 
 # Marks further apart than this share of the torque are too coarse for it:
 # TM 1-1500-204-23-9 (US Army, 1992), paragraph 8-3.
 COARSEST = Fraction(1, 10)
 
+
+# What a multiplier passes on where nobody measured it: common practice, no source.
+USUAL_EFFICIENCY = Fraction(90, 100)
 
 # Said wherever a setting through an adapter is shown.
 CAUTION = (
@@ -226,6 +230,47 @@ def _limit_alone(outcome: Outcome) -> tuple[str, ...]:
     return (f"Only a {word} is printed: set {side} it by the ±{percent(share)} of the wrench.",)
 
 
+def _lossless(outcome: Outcome) -> tuple[str, ...]:
+    """A multiplier whose loss nobody said: what is set now is the least; what a usual loss asks for."""
+    lossy = outcome.value / _usual_share(outcome)
+    number = f"{figures(lossy, outcome.demand.printed.decimals)} {outcome.demand.unit}"
+    return _best_case(outcome, f"set {number}")
+
+
+def _lossless_arrival(outcome: Outcome) -> tuple[str, ...]:
+    """The same after the pull: what arrived is the most that can have arrived."""
+    arrived = outcome.arrives(outcome.dial * _usual_share(outcome))
+    return _best_case(outcome, f"{arrived} {outcome.demand.unit} arrived")
+
+
+def _best_case(outcome: Outcome, usual: str) -> tuple[str, ...]:
+    """That no loss is counted, loudly, and what holds for a usual one."""
+    unknown, share = _unmeasured(outcome), percent(USUAL_EFFICIENCY)
+    if not unknown:
+        return ()
+    ratio = _ratio(unknown[0])
+    return (
+        f"NO LOSS COUNTED: {ratio}:1 at 100 % is the best case, less arrives. "
+        f"At {share} {usual} ({share}: common practice, no source). "
+        f"Write what was measured for this box: {ratio}:1 {share}.",
+    )
+
+
+def _unmeasured(outcome: Outcome) -> tuple[Multiplier, ...]:
+    """The multipliers whose loss nobody said."""
+    boxes = (part for part in outcome.demand.applied if isinstance(part, Multiplier))
+    return tuple(box for box in boxes if box.efficiency is None)
+
+
+def _usual_share(outcome: Outcome) -> Fraction:
+    return Fraction(USUAL_EFFICIENCY ** len(_unmeasured(outcome)))
+
+
+def _ratio(box: Multiplier) -> str:
+    """The turns in for one turn out, with the digits it needs."""
+    return fixed(box.ratio, digits(box.ratio))
+
+
 def _coarse(outcome: Outcome) -> tuple[str, ...]:
     """The marks are far apart for so small a torque."""
     scale = outcome.scale
@@ -243,11 +288,9 @@ def _about(part: Part) -> tuple[str, ...]:
     if isinstance(part, Extension):
         return ("A straight extension under the drive changes nothing; hold it in line.",)
     if isinstance(part, Multiplier):
-        share = percent(part.efficiency)
-        return (
-            f"Multiplier {figures(part.ratio, -1)}:1 at {share}: best measured for this box. "
-            "Keep hands clear of the reaction arm.",
-        )
+        loss = part.efficiency
+        share = "" if loss is None else f" at {percent(loss)}: best measured for this box"
+        return (f"Multiplier {_ratio(part)}:1{share}. Keep hands clear of the reaction arm.",)
     return (_swing(part),) if isinstance(part, Joint) else ()
 
 
@@ -287,6 +330,7 @@ BEFOREHAND: tuple[Rule, ...] = (
     _unit,
     _drag,
     _limit_alone,
+    _lossless,
     _doubts,
     _across,
     _both_ways,
@@ -302,4 +346,4 @@ BEFOREHAND: tuple[Rule, ...] = (
 )
 
 # After the pull: what a setting has done.
-AFTERWARDS: tuple[Rule, ...] = (_arrived, _doubts, _costs, _passive, _no_wrench)
+AFTERWARDS: tuple[Rule, ...] = (_arrived, _lossless_arrival, _doubts, _costs, _passive, _no_wrench)
