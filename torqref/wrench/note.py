@@ -26,11 +26,6 @@ from torqref.wrench.figure import figures, fixed, percent, printed
 from torqref.wrench.rack import ORDINARY_TOLERANCE
 from torqref.wrench.scale import digits
 
-# Marks further apart than this share of the torque are too coarse for it:
-# TM 1-1500-204-23-9 (US Army, 1992), paragraph 8-3.
-COARSEST = Fraction(1, 10)
-
-
 # What a multiplier passes on where nobody measured it: common practice, no source.
 USUAL_EFFICIENCY = Fraction(90, 100)
 
@@ -57,6 +52,17 @@ def _with_tool(outcome: Outcome) -> tuple[str, ...]:
         return ()
     number = outcome.shown(outcome.dial)
     return (f"The printed value is already the setting with the tool. Set {number} as printed.",)
+
+
+def _asked_unit(outcome: Outcome) -> tuple[str, ...]:
+    """The scale is not in the unit that was asked for: why not."""
+    wrench, asked = outcome.wrench, outcome.asked_unit
+    if not asked or wrench is None or asked == outcome.demand.unit:
+        return ()
+    own = next((scale for scale in wrench.scales if scale.unit == asked), None)
+    if own is None:
+        return (f"No scale in {asked} on {wrench.id}; it has {', '.join(s.unit for s in wrench.scales)}.",)
+    return (f"The {asked} scale of {wrench.id}, {own.shown(own.low)} to {own.shown(own.high)}, will not do.",)
 
 
 def _unit(outcome: Outcome) -> tuple[str, ...]:
@@ -274,7 +280,7 @@ def _ratio(box: Multiplier) -> str:
 def _coarse(outcome: Outcome) -> tuple[str, ...]:
     """The marks are far apart for so small a torque."""
     scale = outcome.scale
-    if scale is None or scale.graduation <= COARSEST * outcome.dial:
+    if scale is None or not scale.is_coarse_at(outcome.dial):
         return ()
     return (f"Marks of {scale.shown(scale.graduation)} {scale.unit} are coarse for this torque.",)
 
@@ -326,6 +332,7 @@ def _no_wrench(outcome: Outcome) -> tuple[str, ...]:
 
 # Before the pull, the most useful first.
 BEFOREHAND: tuple[Rule, ...] = (
+    _asked_unit,
     _with_tool,
     _unit,
     _drag,
