@@ -172,3 +172,15 @@ def test_a_wrench_past_its_date_is_told(tmp_path: Path, capsys: pytest.CaptureFi
     assert main(words) == 0
     notes = json.loads(capsys.readouterr().out)["notes"]
     assert notes[-1].startswith("A1: its calibration ran out ")
+
+
+def test_a_multiplier_takes_its_efficiency_and_without_one_the_best_case_is_told(ask: Asker) -> None:
+    # 400 / (4 · 0.9) = 111.1; without loss 400 / 4 = 100
+    assert ask.run("400 ft-lb", "--offset", "4:1 90 %", "--length", "18in") == 0
+    assert ask.said.startswith("SET 111 ft-lb\n")
+    assert ask.run("400 ft-lb", "--offset", "4:1", "--length", "18in") == 0
+    first, second = ask.said.splitlines()[:2]
+    assert first == "SET 100 ft-lb"
+    assert second.startswith("NO LOSS COUNTED: 4:1 at 100 % is the best case")
+    assert "111 ft-lb (90 %: common practice, no source)" in second
+    assert ask.json("400 ft-lb", "--offset", "4:1 ninety", "--length", "18in")["readings"] == ["4:1 90 %"]

@@ -307,6 +307,33 @@ def test_a_unit_nobody_knows_is_refused_and_any_spelling_of_a_known_one_is_taken
     assert "SET 8.85 ft-lb" in said
 
 
+@pytest.mark.parametrize(
+    ("words", "shown", "why"),
+    [
+        # 35 ft-lb = 47.45 N·m; W2 and W4 have scales in both units, none has one in kgf·m
+        (("--wrench", "W2", "--unit", "N·m"), "SET 47.5 N·m", ""),
+        (("--wrench", "W2"), "SET 35.0 ft-lb", ""),
+        (("--unit", "N·m"), "SET 47.5 N·m", ""),
+        (
+            ("--wrench", "W2", "--unit", "kgf·m"),
+            "SET 35.0 ft-lb",
+            "No scale in kgf·m on W2; it has N·m, ft-lb.",
+        ),
+        (("--unit", "kgf·m"), "SET 35.0 ft-lb", "No scale in kgf·m on W2; it has N·m, ft-lb."),
+    ],
+)
+def test_a_unit_asked_for_is_that_of_the_dial_or_one_line_says_why_not(
+    shop: Shop, words: tuple[str, ...], shown: str, why: str
+) -> None:
+    rack = ("--rack", str(Path(__file__).parents[2] / "demo" / "wrenches.toml"))
+    for walk in (("down-pipe-bracket",), ("--quick", "35 ft-lb", "--circle", "4")):
+        code, said = shop.run("walk", *walk, "--plain", "--new", *rack, *words, lines="\n\n\n")
+        assert code == 0
+        assert shown in said
+        assert sum("No scale in" in line for line in said) == bool(why)
+        assert not why or any(line.startswith(f"take W2, yellow tape; {why}") for line in said)
+
+
 def test_tools_named_for_a_walk_that_goes_on_with_others_are_told_to_change_nothing(shop: Shop) -> None:
     rack = ("--rack", str(Path(__file__).parents[2] / "demo" / "wrenches.toml"))
     shop.walk("exhaust-manifold", *rack)

@@ -297,14 +297,19 @@ def test_a_corrected_value_with_a_crowfoot_is_corrected_for_it(tmp_path: Path) -
     assert walk.session.progress.dials[0].value == Fraction(15)
 
 
-def test_a_correction_beyond_the_wrench_is_kept_and_the_wrench_left_open(tmp_path: Path) -> None:
+def test_a_correction_beyond_the_wrench_takes_the_one_of_the_rack_that_covers_it(tmp_path: Path) -> None:
     bench = Bench(today=MORNING.date(), rack=rack(tmp_path), wrench="W1")
     walk = Walk(group(ONE), tmp_path / "records", bench=bench)
     walk.press()
     assert not walk.say("page 40 N·m")
     dial = walk.session.progress.dials[0]
-    assert (dial.wrench, dial.shown) == ("", "40")
-    assert dial.notes[0].startswith("choose the wrench again")
+    assert (dial.wrench, dial.shown) == ("W2", "40.0")
+    assert (walk.asks, walk.moment.why) == ("question", ("calibration",)), "W2 is past its date"
+    walk.say("1")
+    assert (walk.asks, walk.moment.why) == ("stop", ("setting",))
+    assert any("take W2, yellow tape" in line for line in walk.lines)
+    walk.press(2)
+    assert [event.wrench for event in walk.events if event.kind == "check-off"] == ["W2"]
 
 
 def test_an_angle_that_the_page_has_otherwise_is_turned_so(tmp_path: Path) -> None:

@@ -18,10 +18,10 @@ TODAY = date(2027, 5, 1)
 DEMO = Path(__file__).parents[2] / "demo" / "wrenches.toml"
 
 
-def order(text: str, *wrenches: Wrench) -> list[str]:
+def order(text: str, *wrenches: Wrench, unit: str | None = None) -> list[str]:
     return [
         offer.wrench.id
-        for offer in choose(torque(text), Rack(wrenches=wrenches), today=TODAY)
+        for offer in choose(torque(text), Rack(wrenches=wrenches), today=TODAY, unit=unit)
         if not offer.blocked
     ]
 
@@ -53,6 +53,30 @@ def test_marks_too_far_apart_come_after_fine_ones_and_say_so() -> None:
     beam, click = wrench("10", "150", "10", id="beam", kind="beam"), wrench("5", "200", "0.5", id="click")
     assert order("65.5 N·m", beam, click) == ["click", "beam"]
     assert "nearest mark +6.9 % off" in reasons("65.5 N·m", beam, click)["beam"]
+
+
+def test_of_two_that_will_do_the_one_whose_mark_lies_nearer_comes_first() -> None:
+    # 8.0 kgf·m = 78.45 N·m: 78 is 0.6 % below, 80 is 2.0 % above and nearer the middle of its scale
+    beam = wrench("10", "150", "5", id="beam", kind="beam")
+    click = wrench("40", "200", "1", id="click")
+    assert order("8.0 kgf·m", beam, click) == ["click", "beam"]
+    assert order("80 N·m", beam, click) == ["beam", "click"], "both have that mark: the middle of the scale"
+
+
+def test_marks_that_are_coarse_for_the_torque_come_after_fine_ones_though_both_have_its_mark() -> None:
+    # marks of 5 are more than a tenth of 45: TM 1-1500-204-23-9, paragraph 8-3
+    beam = wrench("10", "100", "5", id="beam", kind="beam")
+    assert order("45 N·m", beam, wrench("10", "60", "0.5", id="click")) == ["click", "beam"]
+
+
+def test_a_scale_in_the_unit_asked_for_comes_before_one_in_the_printed_unit() -> None:
+    metric = wrench("20", "100", "0.5", id="metric")
+    imperial = wrench("20", "60", "0.5", "ft-lb", id="imperial")
+    assert order("40 ft-lb", metric, imperial, unit="N·m") == ["metric", "imperial"]
+    assert order("60 N·m", metric, imperial, unit="ft-lb") == ["imperial", "metric"]
+    assert order("60 N·m", metric, imperial, unit="kgf·m") == ["metric", "imperial"], "nobody has it"
+    small = wrench("5", "20", "0.5", "ft-lb", id="small")
+    assert order("60 N·m", metric, small, unit="ft-lb") == ["metric"], "it does not cover the value"
 
 
 def test_in_date_comes_before_overdue_however_well_the_other_fits() -> None:

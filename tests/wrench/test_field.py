@@ -76,6 +76,26 @@ def test_a_multiplier_with_a_loss_allowed_for() -> None:
     assert "best measured for this box" in said(found)
 
 
+def test_a_multiplier_whose_loss_nobody_said_is_told_as_the_best_case() -> None:
+    # 400 / 4 = 100 without loss; 400 / (4 · 0.9) = 111.1 at 90 % (common practice, no source)
+    found = setting("400 ft-lb", None, Multiplier(ratio=Fraction(4)))
+    assert found.value == 100
+    assert "4:1 at 100 % is the best case" in found.notes[0]
+    assert "At 90 % set 111 ft-lb (90 %: common practice, no source)" in found.notes[0]
+    assert "4:1 90 %" in found.notes[0]
+    known = setting("400 ft-lb", None, Multiplier(ratio=Fraction(4), efficiency=Fraction(9, 10)))
+    assert float(known.value) == pytest.approx(111.1, abs=0.05)
+    assert "best case" not in said(known)
+
+
+def test_what_arrived_through_a_multiplier_whose_loss_nobody_said_is_the_most_there_can_be() -> None:
+    # 100 · 4 = 400 at most; 360 at 90 %
+    found = achieved_by(torque("100 ft-lb"), None, (Multiplier(ratio=Fraction(4)),))
+    assert isinstance(found, Setting)
+    assert "best case" in said(found)
+    assert "At 90 % 360 ft-lb arrived" in said(found)
+
+
 def test_no_torque_reaches_a_fastener_under_the_hand() -> None:
     assert "no lever" in refused("20 ft-lb", None, piece("6 in", 180), length=length("6 in"))
 

@@ -66,7 +66,14 @@ def test_extension_joint_and_multiplier() -> None:
     assert read_pieces("joint") == (Joint(),)
     assert read_pieces("joint@15") == (Joint(bend=Fraction(15)),)
     assert read_pieces("4:1") == (Multiplier(ratio=Fraction(4)),)
-    assert read_pieces("4:1@90 %") == (Multiplier(ratio=Fraction(4), efficiency=Fraction(9, 10)),)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["4:1@90 %", "4:1 90 %", "4:1 90%", "4:1 at 90 %", "4:1, 90 %", "4:1 0.9", "4 : 1 @ 0,90", "4:1 at .9"],
+)
+def test_the_efficiency_of_a_multiplier_stands_behind_its_ratio(text: str) -> None:
+    assert read_pieces(text) == (Multiplier(ratio=Fraction(4), efficiency=Fraction(9, 10)),)
 
 
 # text, what is said
@@ -86,7 +93,11 @@ REFUSED = [
     ("flare-19", "no rack with adapters was given"),
     ("1:4", "is not the ratio of a multiplier"),
     ("4:1@120 %", "an efficiency is more than 0 % and at most 100 %"),
-    ("4:1@0.9", "is not a percentage"),
+    ("4:1 120 %", "an efficiency is more than 0 % and at most 100 %"),
+    ("4:1 0 %", "an efficiency is more than 0 % and at most 100 %"),
+    ("4:1 90", '"90" is not an efficiency'),
+    ("4:1 90 % @ 80 %", "is not an efficiency"),
+    ("4:1 good", "is not an efficiency"),
     ("x" * 300, "more than 200 characters"),
 ]
 

@@ -13,8 +13,8 @@ from torqref.wrench.adapter import Extension
 from torqref.wrench.band import error_of
 from torqref.wrench.choice import BEST_FROM, BEST_TO, choose
 from torqref.wrench.fitting import read_share
-from torqref.wrench.note import COARSEST
 from torqref.wrench.rack import ORDINARY_CERTIFIED_FROM, ORDINARY_TOLERANCE, Rack
+from torqref.wrench.scale import COARSEST
 from torqref.wrench.weight import Weight, WeightCheck, check_with, read_weight
 
 FACTS = tomllib.loads((Path(__file__).parent / "published_tolerances.toml").read_text(encoding="utf-8"))

@@ -95,11 +95,24 @@ def test_the_number_has_the_digits_of_the_scale(step: str, shown: str) -> None:
     assert setting("25 N·m", wrench("10", "60", step)).shown == shown
 
 
-def test_the_printed_unit_is_taken_from_the_wrench_before_the_wanted_one() -> None:
-    tool = wrench(scales=(scale("10", "60", "0.5"), scale("8", "44", "0.5", "ft-lb")))
-    assert setting("20 ft-lb", tool, unit="N·m").unit == "ft-lb"
-    assert setting("300 in-lb", tool, unit="ft-lb").unit == "ft-lb"
-    assert setting("300 in-lb", tool).unit == "N·m"
+def test_the_scale_is_that_of_the_unit_asked_for_and_else_that_of_the_page() -> None:
+    both = wrench(scales=(scale("10", "60", "0.5"), scale("8", "44", "0.5", "ft-lb")))
+    assert setting("20 ft-lb", both).unit == "ft-lb"
+    asked = setting("20 ft-lb", both, unit="N·m")
+    assert (asked.shown, asked.unit) == ("27.0", "N·m"), "20 ft-lb = 27.12 N·m"
+    metric = setting("20 ft-lb", wrench(), unit="in-lb")
+    assert metric.unit == "N·m"
+    assert metric.notes[0] == "No scale in in-lb on W2; it has N·m."
+    assert setting("20 ft-lb", unit="N·m").unit == "N·m"
+
+
+def test_a_scale_in_the_unit_asked_for_that_does_not_reach_gives_way_and_says_so() -> None:
+    # 25 N·m = 221.3 in-lb, beyond the end of the second scale
+    both = wrench(scales=(scale("2", "25", "0.2"), scale("20", "220", "2", "in-lb")))
+    found = setting("25 N·m", both, unit="in-lb")
+    assert (found.shown, found.unit) == ("25.0", "N·m")
+    assert found.notes[0] == "The in-lb scale of W2, 20 to 220, will not do."
+    assert "ends at 220 in-lb" in refused("30 N·m", both, unit="in-lb")
 
 
 def test_a_maximum_alone_takes_the_mark_below() -> None:

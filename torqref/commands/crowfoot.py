@@ -22,6 +22,7 @@ _EPILOG = """\
 The angle counts from straight out along the handle: 0 away from your hand, 90 across, 180 back towards it.
 Several --offset, each followed by its --angle, are pieces in a row.
   torqref crowfoot "40 N·m" --offset 38mm --length 300mm
+  torqref crowfoot "400 ft-lb" --offset "4:1 90 %" --length 18in      a multiplier and what it passes on
   torqref crowfoot "28 N·m" --adapter flare-17 --wrench W2 --rack demo/wrenches.toml
 """
 

@@ -79,6 +79,7 @@ class Act:
 Answer = tuple[Event, ...] | No
 # A click on a bolt that does not move says no more than that: common practice, no source.
 _STILL = "still: it clicked without moving, so it has at least this"
+NOT_IN_RACK = "with a wrench that is not in the rack"
 
 
 def tick_of(attempt: Act, step: Step, *, text: str = "", afterwards: bool = False) -> Event:
@@ -87,6 +88,8 @@ def tick_of(attempt: Act, step: Step, *, text: str = "", afterwards: bool = Fals
     value = f"set {dial.shown} {dial.unit}" if dial else ""
     if round_ is not None and not text and (round_.recheck or round_.until_still):
         text = _STILL if dial else "still, by its mark"
+    if dial is not None and dial.beyond:
+        text = f"{text}; {NOT_IN_RACK}" if text else NOT_IN_RACK
     if step.kind in ("angle", "back_off") and step.degrees is not None:
         value = f"turned {show_degrees(step.degrees)}°"
     return Event(

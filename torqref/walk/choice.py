@@ -27,6 +27,9 @@ DEADLINE_OPTIONS = _options(
 )
 CALIBRATION_OPTIONS = _options("use it all the same; the record says so", "pause and take another wrench")
 DOUBT_OPTIONS = _options("the page says so; the record keeps my answer", "pause and look it up")
+BEYOND_OPTIONS = _options(
+    "a wrench that is not in the rack; the record says so, a note can name it", "pause and fetch one"
+)
 CHANGED_OPTIONS = _options(
     "go on by the plan of this walk", "pause; begin a new walk with the new values (--new)"
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from torqref.pattern.layout import labels_text
@@ -10,7 +11,7 @@ from torqref.walk.attempt import Act, Answer, No, show_degrees
 from torqref.walk.event import Event
 from torqref.walk.plan import Step
 from torqref.walk.reading import angle_of, torque_of
-from torqref.walk.swap import redialled
+from torqref.walk.swap import newly_taken, redialled
 
 
 def page(attempt: Act) -> Answer:
@@ -30,17 +31,22 @@ def _torque(attempt: Act, step: Step, text: str, source: str) -> Answer:
     reading = torque_of(text)
     if isinstance(reading, No):
         return reading
-    if not source.strip() and (doubt := _doubt(attempt, step, reading)):
+    doubt = _doubt(attempt, step, reading)
+    if doubt and not source.strip():
         return No(message=f"{doubt} If the page says so, name it: page {text.strip()} on PAGE.")
     old = attempt.progress.dials[step.dial]
     new = redialled(attempt, old, reading)
     if isinstance(new, No):
         return new
+    new = replace(new, doubt=doubt)
     dials = tuple(new if place == step.dial else dial for place, dial in enumerate(attempt.progress.dials))
     told = (
         f"{old.target.text} in the library, {reading.text} on the page{_on(source)}{_pulled(attempt, step)}"
     )
-    return (Event(kind="page", round=attempt.number, value=text.strip(), text=told, dials=dials),)
+    taken = newly_taken(attempt, dials)
+    return (
+        Event(kind="page", round=attempt.number, value=text.strip(), text=told, dials=dials, wrenches=taken),
+    )
 
 
 def _doubt(attempt: Act, step: Step, reading: Torque) -> str:

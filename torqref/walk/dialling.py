@@ -9,7 +9,7 @@ from torqref.library.group import Group
 from torqref.quantity.term import Torque
 from torqref.walk.bench import Bench
 from torqref.walk.plan import Dial, WrenchFacts
-from torqref.wrench.choice import Offer, choose
+from torqref.wrench.choice import best, choose
 from torqref.wrench.rack import Wrench
 from torqref.wrench.setting import Setting, setting_for
 
@@ -28,6 +28,21 @@ def dial_for(target: Torque, group: Group, bench: Bench, wrench: Wrench | None) 
             direction=direction,
         )
         return setting if isinstance(setting, Refusal) else dial_of(target, setting, wrench, bench.adapter)
+    return best_dial(target, bench, direction=direction, value_is=group.value_is)
+
+
+def best_dial(target: Torque, bench: Bench, *, direction: str, value_is: str) -> Dial | Refusal:
+    """The best wrench of the rack; where none reaches, the bare value with the reason beside it.
+
+    Args:
+        target: the value as printed.
+        bench: the rack, what is on the drive, the unit asked for and the drag.
+        direction: clockwise or anticlockwise.
+        value_is: `at fastener` or `setting with tool`.
+
+    Returns:
+        What to set; or why not, where the adapter of the bench goes on none of the wrenches.
+    """
     offers = choose(
         target,
         bench.rack,
@@ -35,26 +50,24 @@ def dial_for(target: Torque, group: Group, bench: Bench, wrench: Wrench | None) 
         today=bench.today,
         direction=direction,
         drag=bench.drag,
-        value_is=group.value_is,
+        value_is=value_is,
         unit=bench.unit or None,
     )
-    return _best_dial(target, offers, group, bench)
-
-
-def _best_dial(target: Torque, offers: tuple[Offer, ...], group: Group, bench: Bench) -> Dial | Refusal:
-    """The best offer; where the rack has none that reaches, the bare value with the reason beside it."""
-    best = next((offer for offer in offers if offer.setting is not None and not offer.blocked), None)
-    if best is not None and best.setting is not None:
-        return dial_of(target, best.setting, best.wrench, bench.adapter)
+    taken = best(offers)
+    if taken is not None and taken.setting is not None:
+        return dial_of(target, taken.setting, taken.wrench, bench.adapter)
     reasons = "; ".join(f"{offer.wrench.id} {offer.reason}" for offer in offers)
     if bench.parts:
         message = f"no wrench of the rack fits with this adapter ({reasons})"
         return Refusal(text=target.text, message=message)
-    bare = setting_for(target, drag=bench.drag, value_is=group.value_is)
-    if isinstance(bare, Refusal):
-        return bare
-    dial = dial_of(target, bare, None, "")
-    return replace(dial, notes=(f"no wrench of the rack fits: {reasons}", *dial.notes))
+    bare = setting_for(target, drag=bench.drag, value_is=value_is)
+    return bare if isinstance(bare, Refusal) else _beyond(dial_of(target, bare, None, ""), reasons)
+
+
+def _beyond(dial: Dial, reasons: str) -> Dial:
+    """A bare value that no wrench at hand reaches."""
+    beyond = f"no wrench of the rack fits: {reasons or 'none is named now'}"
+    return replace(dial, notes=(beyond, *dial.notes), beyond=beyond)
 
 
 def dial_of(target: Torque, setting: Setting, wrench: Wrench | None, adapter: str) -> Dial:

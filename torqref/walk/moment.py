@@ -13,6 +13,7 @@ from datetime import datetime, timedelta
 
 from torqref.walk.choice import (
     AGAIN_OPTIONS,
+    BEYOND_OPTIONS,
     CALIBRATION_OPTIONS,
     CHANGED_OPTIONS,
     DEADLINE_OPTIONS,
@@ -24,13 +25,13 @@ from torqref.walk.choice import (
     STILL_OPTIONS,
     Option,
 )
-from torqref.walk.plan import Round
+from torqref.walk.plan import Dial, Round
 from torqref.walk.state import MOST_TRIPS, WHOLE, Progress, needs_marks, setup_of, turns_in
 
 LONG_PAUSE = timedelta(minutes=15)
 CARD_BOLTS = 3
 # Gates that answer something beside the work: they open nothing and settle nothing.
-BESIDE = ("caution", "doubt", "calibration", "changed", "again", "within", "still")
+BESIDE = ("caution", "doubt", "calibration", "beyond", "changed", "again", "within", "still")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +44,7 @@ class Moment:
         gate: name under which a stop or question is recorded.
         why: reasons of a stop, most important first: `opening`, `setting`, `resume`, `hand-over`,
             `trouble`, `seat`, `waited`, `recheck`; of a question `mark`, `deadline`, `calibration`,
-            `doubt`, `changed`, `again` or `still`.
+            `doubt`, `beyond`, `changed`, `again` or `still`.
         step: place of the step, -1 for none.
         back_to: round that opening this leads back to, -1 for none.
         options: answers of a question, and of a wait that is not over.
@@ -131,6 +132,35 @@ def _doubt(progress: Progress, now: datetime) -> Moment | None:
     return Moment(kind="question", gate="doubt", why=("doubt",), options=DOUBT_OPTIONS)
 
 
+def _typed_doubt(progress: Progress, now: datetime) -> Moment | None:
+    """A value typed from a page that cannot be right is asked about once, before it is pulled."""
+    dial = _dial_now(progress)
+    gate = f"doubt:{_value_of(dial)}" if dial is not None and dial.doubt else ""
+    if not gate or gate in progress.gates:
+        return None
+    return Moment(kind="question", gate=gate, why=("doubt",), step=progress.step, options=DOUBT_OPTIONS)
+
+
+def _beyond(progress: Progress, now: datetime) -> Moment | None:
+    """A value that no wrench of the rack reaches is asked about once: with what is it pulled?"""
+    dial = _dial_now(progress)
+    gate = f"beyond:{_value_of(dial)}" if dial is not None and dial.beyond else ""
+    if not gate or gate in progress.gates:
+        return None
+    return Moment(kind="question", gate=gate, why=("beyond",), step=progress.step, options=BEYOND_OPTIONS)
+
+
+def _dial_now(progress: Progress) -> Dial | None:
+    """The setting of the step that comes now, or None."""
+    round_, place = progress.current, progress.step
+    return progress.dial(round_.steps[place]) if round_ and place >= 0 else None
+
+
+def _value_of(dial: Dial) -> str:
+    """A printed value as the name of a question; whatever was set for it, it is asked about once."""
+    return f"{float(dial.target.aim):g} {dial.target.unit}"
+
+
 def _changed(progress: Progress, now: datetime) -> Moment | None:
     """A library that was corrected since the walk began: the answer is kept, once a walk and revision."""
     gate = f"changed:{progress.changed_to}"
@@ -141,8 +171,7 @@ def _changed(progress: Progress, now: datetime) -> Moment | None:
 
 def _calibration(progress: Progress, now: datetime) -> Moment | None:
     """A wrench past its date is asked about once for each wrench and day, before it is first used."""
-    round_, place = progress.current, progress.step
-    dial = progress.dial(round_.steps[place]) if round_ and place >= 0 else None
+    dial = _dial_now(progress)
     if dial is None or not dial.wrench:
         return None
     facts = progress.wrenches.get(dial.wrench)
@@ -151,7 +180,9 @@ def _calibration(progress: Progress, now: datetime) -> Moment | None:
     gate = calibration_gate(dial.wrench, now)
     if gate in progress.gates:
         return None
-    return Moment(kind="question", gate=gate, why=("calibration",), step=place, options=CALIBRATION_OPTIONS)
+    return Moment(
+        kind="question", gate=gate, why=("calibration",), step=progress.step, options=CALIBRATION_OPTIONS
+    )
 
 
 def calibration_gate(wrench: str, now: datetime) -> str:
@@ -334,6 +365,8 @@ _ASKED: tuple[Callable[[Progress, datetime], Moment | None], ...] = (
     _again,
     _changed,
     _doubt,
+    _typed_doubt,
+    _beyond,
     _calibration,
     _wait,
     _still,

@@ -27,6 +27,10 @@ class Dial:
         low, high: what arrives at the fastener, in the unit of `unit`; None where the wrench is not known.
         notes: what to mind with this setting.
         pull: how this kind of wrench is pulled; said at the first pull of a walk.
+        beyond: why no wrench at hand reaches the value, which is asked about before it is pulled; empty
+            where one does, and where no rack was named.
+        doubt: why a value that was typed from a page cannot be right, asked about as well; empty where it
+            can.
     """
 
     target: Torque
@@ -40,6 +44,8 @@ class Dial:
     high: Fraction | None = None
     notes: tuple[str, ...] = ()
     pull: str = ""
+    beyond: str = ""
+    doubt: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -128,6 +128,7 @@ _ANSWERS: dict[tuple[str, int], Callable[[Act, Event], Answer]] = {
     ("deadline", 1): _start_again,
     ("calibration", 2): _put_down,
     ("doubt", 2): _put_down,
+    ("beyond", 2): _put_down,
     ("changed", 2): _put_down,
     ("again", 2): _put_down,
 }

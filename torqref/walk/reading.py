@@ -12,7 +12,7 @@ from torqref.quantity.term import Angle, Torque
 from torqref.walk.attempt import Act, Answer, No, show_degrees, tick_of
 from torqref.walk.event import Event
 from torqref.walk.plan import Dial, Step
-from torqref.walk.swap import redialled
+from torqref.walk.swap import newly_taken, redialled
 from torqref.walk.window import deviation, drag_refused, found_verdict, outside_band, spec_at, window_verdict
 
 
@@ -161,6 +161,7 @@ def drag(attempt: Act) -> Answer:
             value=attempt.argument,
             text=f"drag of the locking nut, measured: added, set {_settings(kept)}{_without(attempt)}",
             dials=kept,
+            wrenches=newly_taken(attempt, kept),
             drag=reading,
         ),
     )

@@ -213,12 +213,18 @@ def begin(plan: Plan) -> Progress:
 def setup_of(progress: Progress, round_: Round, step: Step) -> str:
     """What the hand must be set up for to do a step; a change of it asks for a stop."""
     if round_.each_bolt:
-        return f"each bolt|{round_.stage}"
-    dial = progress.dial(step)
-    wrench = f"{dial.wrench}|{dial.shown} {dial.unit}|{dial.with_adapter}" if dial else ""
+        settings = dict.fromkeys(_tool_of(progress, other) for other in round_.steps)
+        return "|".join(("each bolt", str(round_.stage), *settings))
+    wrench = _tool_of(progress, step)
     # Loosening a quarter turn and then half a turn is one handling; angles of tightening are not.
     turn = f"{step.kind} {step.degrees}" if step.kind not in ("torque", "loosen") else ""
     return "|".join((wrench, turn, *(word for word in round_.words if word)))
+
+
+def _tool_of(progress: Progress, step: Step) -> str:
+    """What the hand holds for a step and where it is set; empty where nothing is set."""
+    dial = progress.dial(step)
+    return f"{dial.wrench}|{dial.shown} {dial.unit}|{dial.with_adapter}" if dial else ""
 
 
 def step_at(progress: Progress, bolts: tuple[int, ...]) -> int:

@@ -7,10 +7,10 @@ from datetime import datetime, timedelta
 from fractions import Fraction
 
 from torqref.pattern.layout import labels_text
-from torqref.walk.attempt import show_degrees
+from torqref.walk.attempt import NOT_IN_RACK, show_degrees
 from torqref.walk.condition import MOST_LINES, WIDTH, broken, fitted
 from torqref.walk.moment import CARD_BOLTS, Moment, came_back, goal
-from torqref.walk.plan import Plan, Round, Step
+from torqref.walk.plan import Dial, Plan, Round, Step
 from torqref.walk.returning import handed_lines, resume_lines, seat_line, stage_line
 from torqref.walk.span import due_text, span_text
 from torqref.walk.state import Progress
@@ -87,12 +87,19 @@ def _setting(progress: Progress, moment: Moment, now: datetime | None = None) ->
     if step.kind == "look":
         return ["Cured threadlocker: check the mark only. Do not pull.", words]
     dial = progress.dial(step)
-    take = f"take {dial.wrench_name}" if dial and dial.wrench_name else ""
-    pull = "; ".join(part for part in (take, *(dial.notes[:1] if dial else ())) if part)
+    pull = "; ".join(_tool(dial)) if dial else ""
     first = dial.pull if dial and not progress.pulled else ""
     return [
         _pairs(step), whole, pull, words, _align(step), first, stage_line(progress), _last(progress, round_)
     ]  # fmt: skip
+
+
+def _tool(dial: Dial) -> list[str]:
+    """What is taken in the hand, and what is to be minded with it."""
+    if dial.beyond:
+        return [NOT_IN_RACK, *dial.notes[1:2]]
+    take = f"take {dial.wrench_name}" if dial.wrench_name else ""
+    return [part for part in (take, *dial.notes[:1]) if part]
 
 
 def _pairs(step: Step) -> str:
@@ -226,8 +233,7 @@ def _recheck(progress: Progress, moment: Moment, now: datetime) -> list[str]:
 
 
 def _calibration(progress: Progress, moment: Moment, now: datetime) -> list[str]:
-    round_, place = goal(progress, moment)
-    dial = progress.dial(round_.steps[place]) if round_ and place >= 0 else None
+    dial = _dial_at(progress, moment)
     if dial is None:
         return []
     facts = progress.wrenches[dial.wrench]
@@ -249,7 +255,19 @@ def _still(progress: Progress, moment: Moment, now: datetime) -> list[str]:
 
 
 def _doubt(progress: Progress, moment: Moment, now: datetime) -> list[str]:
-    return [progress.plan.about]
+    dial = _dial_at(progress, moment)
+    return [dial.doubt if dial is not None else progress.plan.about]
+
+
+def _beyond(progress: Progress, moment: Moment, now: datetime) -> list[str]:
+    dial = _dial_at(progress, moment)
+    return [dial.beyond if dial is not None else ""]
+
+
+def _dial_at(progress: Progress, moment: Moment) -> Dial | None:
+    """The setting that a moment is about, or None."""
+    round_, place = goal(progress, moment)
+    return progress.dial(round_.steps[place]) if round_ and place >= 0 else None
 
 
 def _again(progress: Progress, moment: Moment, now: datetime) -> list[str]:
@@ -371,6 +389,7 @@ _REASONS: dict[str, Callable[[Progress, Moment, datetime], list[str]]] = {
     "deadline": _deadline,
     "still": _still,
     "doubt": _doubt,
+    "beyond": _beyond,
     "again": _again,
     "changed": _changed,
 }

@@ -7,20 +7,22 @@ the value to set now must be reached, or the change is refused.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from torqref.document.refusal import Refusal
 from torqref.quantity.term import Torque
 from torqref.walk.attempt import Act, Answer, No
-from torqref.walk.dialling import dial_of, facts_of
+from torqref.walk.bench import Bench
+from torqref.walk.dialling import best_dial, dial_of, facts_of
 from torqref.walk.event import Event
 from torqref.walk.fitted import Fitted, adapter_of, refitted
-from torqref.walk.plan import Dial, Plan
+from torqref.walk.plan import Dial, Plan, WrenchFacts
 from torqref.walk.state import Progress
 from torqref.wrench.rack import Rack, Wrench
 
 USUAL_UNITS = ("N·m", "ft-lb", "in-lb")
+_NAME_TOOLS = "Name the tools first: wrench ID crowfoot OFFSET."
 NOTHING = ("none", "any", "without")
 _ORDER = re.compile(r"^(?P<wrench>.*?)\s*(?:\bcrowfoot\s+(?P<crowfoot>.+?))?\s*(?:\bunit\s+(?P<unit>\S.*))?$")
 
@@ -134,6 +136,7 @@ def _swapped(attempt: Act, place: int, tools: Tools) -> Answer:
     now = _dial(progress.dials[place].target, progress.plan, tools, progress.drag)
     if isinstance(now, Refusal):
         return No(message=now.sentence())
+    now = replace(now, doubt=progress.dials[place].doubt)
     dials = tuple(now if at == place else dial for at, dial in enumerate(_others(progress, place, tools)))
     shown = f"{now.shown} {now.unit}"
     facts = (facts_of(tools.wrench),) if tools.wrench else ()
@@ -154,7 +157,7 @@ def _others(progress: Progress, place: int, tools: Tools) -> Iterator[Dial]:
     old = progress.dials[place]
     for dial in progress.dials:
         new = _dial(dial.target, progress.plan, tools, progress.drag) if dial.wrench == old.wrench else dial
-        yield dial if isinstance(new, Refusal) else new
+        yield dial if isinstance(new, Refusal) else replace(new, doubt=dial.doubt)
 
 
 def _dial(target: Torque, plan: Plan, tools: Tools, drag: Torque | None) -> Dial | Refusal:
@@ -177,20 +180,36 @@ def _dial(target: Torque, plan: Plan, tools: Tools, drag: Torque | None) -> Dial
 
 
 def redialled(attempt: Act, old: Dial, target: Torque, drag: Torque | None = None) -> Dial | No:
-    """The setting for another value, or with a drag added, on the same tools as far as they reach.
+    """The setting for another value, or with a drag added: on the same tools where they reach it.
 
-    Where the rack does not reach it, the bare value is set and the wrench is left open; with an adapter
-    that would be a wrong setting, and it is refused.
+    Else on the best wrench of the rack with the same adapter. Where none reaches it the bare value is kept,
+    and the walk asks before it is pulled; with an adapter that would be a wrong setting, and it is refused.
     """
     plan, drag = attempt.progress.plan, drag or attempt.progress.drag
-    tools = _tools(attempt.rack, old, {"unit": old.unit if old.unit != old.target.unit else None})
+    asked = old.unit if old.unit != old.target.unit else ""
+    tools = _tools(attempt.rack, old, {"unit": asked or None})
     made = _dial(target, plan, tools, drag) if isinstance(tools, Tools) else tools
-    if isinstance(made, Dial):
-        return made
-    reason = made.sentence() if isinstance(made, Refusal) else made.message
-    if old.with_adapter:
-        return No(message=f"{reason} Name the tools first: wrench ID crowfoot OFFSET.")
-    bare = _dial(target, plan, Tools(wrench=None, fitted=Fitted()), drag)
-    if isinstance(bare, Refusal):
-        return No(message=bare.sentence())
-    return replace(bare, notes=(f"choose the wrench again: {reason}", *bare.notes))
+    if isinstance(made, Dial) and not old.beyond:
+        return replace(made, doubt=old.doubt)
+    fitted = refitted(old.with_adapter, attempt.rack)
+    if isinstance(fitted, Refusal):
+        return No(message=f"{fitted.sentence()} {_NAME_TOOLS}")
+    bench = Bench(
+        today=attempt.now.date(),
+        rack=attempt.rack,
+        parts=fitted.parts,
+        adapter=fitted.words,
+        unit=asked,
+        drag=drag,
+    )
+    found = best_dial(target, bench, direction=plan.direction, value_is=plan.value_is)
+    if isinstance(found, Refusal):
+        return No(message=f"{found.sentence()} {_NAME_TOOLS}")
+    return replace(found, doubt=old.doubt)
+
+
+def newly_taken(attempt: Act, dials: Iterable[Dial]) -> tuple[WrenchFacts, ...]:
+    """Facts of the wrenches that these settings need and the walk has not used before."""
+    wanted = dict.fromkeys(dial.wrench for dial in dials if dial.wrench not in attempt.progress.wrenches)
+    found = (attempt.rack.wrench(id_) for id_ in wanted if id_)
+    return tuple(facts_of(wrench) for wrench in found if wrench is not None)

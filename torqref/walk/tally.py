@@ -91,17 +91,17 @@ WORDS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("drag VALUE", "the measured drag of the locking nut", ("locking",)),
     ("actual VALUE", "what was really reached", ("bolt", "card")),
     ("found VALUE", "what it had before", ("bolt", "card", "stop")),
-    ("page VALUE", "the page says other", ("bolt", "card", "stop")),
+    ("page VALUE", "the page says other", ("bolt", "card", "stop", "value")),
     ("round", "tick the rest as a whole", ("bolt",)),
-    ("wrench ID", "another wrench, crowfoot OFFSET, or unit U", ("bolt", "card", "stop", "whole")),
+    ("wrench ID", "another wrench, crowfoot OFFSET, or unit U", ("bolt", "card", "stop", "whole", "value")),
     ("unit", "the value to set in the next unit", ("bolt", "card", "stop")),
     ("measure VALUE", "the reading", ("measure",)),
     ("verify VALUE", "the second check", ("second-check",)),
     ("sign NAME", "who works from here on", _ANYWHERE),
     ("sign NAME", "your name for the record", ("finished",)),
-    ("undo", "take the last press back", (*_ANYWHERE, "second-check", "finished")),
+    ("undo", "take the last press back", (*_ANYWHERE, "value", "second-check", "finished")),
     ("undo N", "take the tick of bolt N back", ("marks",)),
-    ("note TEXT", "keep a remark", (*_ANYWHERE, "wait", "second-check")),
+    ("note TEXT", "keep a remark", (*_ANYWHERE, "value", "wait", "second-check")),
     ("afterwards", "entries from paper, made afterwards", ("bolt", "stop", "whole", "wait")),
     ("keep", "keep it as a draft group of your library", ("to keep",)),
     ("pause", "put it down", (*_ANYWHERE, "wait", "question", "second-check")),
@@ -122,6 +122,10 @@ def _further(progress: Progress, round_: Round | None, moment: Moment) -> set[st
         "recheck": moment.kind == "bolt" and round_ is not None and (round_.recheck or round_.until_still),
         "parts": "opening" in moment.why and bool(plan.one_time) and plan.action == "tighten",
         "to keep": may_keep(progress),
+        # a question about the value itself: another value or another wrench answers it, too
+        "value": moment.kind == "question"
+        and moment.step >= 0
+        and bool({"doubt", "beyond"} & set(moment.why)),
         "locking": plan.locking and moment.kind in (*_ANYWHERE,),
     }
     return {name for name, held in holds.items() if held}

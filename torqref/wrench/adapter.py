@@ -76,11 +76,17 @@ class Multiplier:
 
     Args:
         ratio: turns in for one turn out, such as 4.
-        efficiency: share of the torque that arrives, 1 without loss; best measured for this very box.
+        efficiency: share of the torque that arrives, best measured for this very box; None where nobody
+            said it, and then all of it is taken to arrive, which is the best case.
     """
 
     ratio: Fraction
-    efficiency: Fraction = Fraction(1)
+    efficiency: Fraction | None = None
+
+    @property
+    def gain(self) -> Fraction:
+        """Torque out for one unit of torque in."""
+        return self.ratio * (1 if self.efficiency is None else self.efficiency)
 
 
 Part = Piece | Extension | Joint | Multiplier
@@ -201,7 +207,7 @@ def _gain(parts: tuple[Part, ...]) -> Fraction | Refusal:
     gain, seen = Fraction(1), False
     for part in parts:
         if isinstance(part, Multiplier):
-            gain, seen = gain * part.ratio * part.efficiency, True
+            gain, seen = gain * part.gain, True
         elif isinstance(part, Piece) and seen and part.offset.value:
             return Refusal(
                 text=part.offset.text,

@@ -13,6 +13,7 @@ from torqref.wrench.demand import AT_FASTENER
 from torqref.wrench.figure import percent
 from torqref.wrench.objection import Objection
 from torqref.wrench.rack import Rack, Wrench
+from torqref.wrench.scale import Scale
 from torqref.wrench.setting import Setting, attempt
 
 # Best accuracy lies here, as shares of full scale: TM 1-1500-204-23-9 (US Army, 1992), paragraph 8-3.
@@ -68,10 +69,12 @@ def choose(
 ) -> tuple[Offer, ...]:
     """Every wrench of the rack, the best first and the blocked ones last.
 
-    In date comes before overdue, a band inside the window before one that touches its ends, a mark near
-    the value before one further off than the wrench itself may be, a certified share of scale before one
-    below it, a scale in the printed unit before another, and then the wrench that reads nearest to the
-    middle of its scale. Sources: TM 1-1500-204-23-9 (US Army, 1992), paragraph 8-3;
+    In date comes before overdue, a scale in the unit that was asked for before another, a band inside the
+    window before one that touches its ends, a mark near the value before one further off than the wrench
+    itself may be, a certified share of scale before one below it, a scale in the printed unit before
+    another, a share where wrenches are most accurate before one outside it, marks fine enough for the torque
+    before coarse ones, the mark that lies nearer to the value, and then the wrench that reads nearest to
+    the middle of its scale. Sources: TM 1-1500-204-23-9 (US Army, 1992), paragraph 8-3;
     the torque wrench paragraphs of NAVEDTRA 14001, 14003 and 14113 (US Navy).
 
     Args:
@@ -82,7 +85,7 @@ def choose(
         direction: clockwise or anticlockwise.
         drag: measured drag of a locking nut.
         value_is: `setting with tool` where the page already corrected for its tool.
-        unit: unit to show where a wrench has no scale in the printed unit.
+        unit: unit that the scale should have, where somebody asked for one; None for the printed one.
     """
     offers = [
         _offer(
@@ -92,7 +95,7 @@ def choose(
         )
         for wrench in rack.wrenches
     ]
-    return tuple(sorted(offers, key=lambda offer: _rank(offer, target.unit)))
+    return tuple(sorted(offers, key=lambda offer: _rank(offer, target.unit, unit or "")))
 
 
 def best(offers: tuple[Offer, ...]) -> Offer | None:
@@ -134,7 +137,7 @@ def _offer(wrench: Wrench, setting: Setting | Objection, days: int) -> Offer:
 def _reason(wrench: Wrench, setting: Setting, days: int) -> str:
     """Share of scale, and what speaks against it."""
     share = share_of_scale(wrench, setting)
-    off = percent(setting.dial / setting.value - 1, signed=True)
+    off = percent(_off_mark(setting), signed=True)
     words = [
         f"{round(share * 100)} % of scale",
         "below its certified range" if share < wrench.certified_from else "",
@@ -147,28 +150,41 @@ def _reason(wrench: Wrench, setting: Setting, days: int) -> str:
 
 def share_of_scale(wrench: Wrench, setting: Setting) -> Fraction:
     """The number to dial as a share of full scale."""
-    scale = next(scale for scale in wrench.scales if scale.unit == setting.unit)
-    return setting.dial / scale.high
+    return setting.dial / _scale(wrench, setting).high
+
+
+def _scale(wrench: Wrench, setting: Setting) -> Scale:
+    """The scale that a setting is dialled on."""
+    return next(scale for scale in wrench.scales if scale.unit == setting.unit)
 
 
 def is_coarse(wrench: Wrench, setting: Setting) -> bool:
     """Whether rounding to a mark costs more than the wrench itself may be off."""
-    return abs(setting.dial - setting.value) > wrench.tolerance * setting.value
+    return abs(_off_mark(setting)) > wrench.tolerance
 
 
-def _rank(offer: Offer, unit: str) -> tuple[bool, bool, int, bool, bool, bool, bool, Fraction, str]:
+def _off_mark(setting: Setting) -> Fraction:
+    """How far the mark lies from the setting worked out, as a share of it."""
+    return setting.dial / setting.value - 1
+
+
+def _rank(
+    offer: Offer, printed: str, asked: str
+) -> tuple[bool, bool, tuple[bool | int | Fraction, ...], str]:
     """What the order goes by, the heaviest first."""
-    if offer.setting is None:
-        return (True, offer.overdue, 0, False, False, False, False, Fraction(0), offer.wrench.id)
-    share = share_of_scale(offer.wrench, offer.setting)
-    return (
-        False,
-        offer.overdue,
-        _FIT[offer.setting.verdict],
-        is_coarse(offer.wrench, offer.setting),
+    setting = offer.setting
+    if setting is None:
+        return (True, offer.overdue, (), offer.wrench.id)
+    share = share_of_scale(offer.wrench, setting)
+    merits = (
+        setting.unit != (asked or setting.unit),
+        _FIT[setting.verdict],
+        is_coarse(offer.wrench, setting),
         share < offer.wrench.certified_from,
-        offer.setting.unit != unit,
+        setting.unit != printed,
         not BEST_FROM <= share <= BEST_TO,
+        _scale(offer.wrench, setting).is_coarse_at(setting.dial),
+        abs(_off_mark(setting)),
         abs(share - Fraction(1, 2)),
-        offer.wrench.id,
     )
+    return (False, offer.overdue, merits, offer.wrench.id)

@@ -92,6 +92,7 @@ class Outcome:
         wrench: the wrench, or None.
         scale: the scale of it, or None.
         length: the effective length that was used, or None.
+        asked_unit: the unit that was asked for, empty for the printed one.
     """
 
     demand: Demand
@@ -104,6 +105,7 @@ class Outcome:
     wrench: Wrench | None = None
     scale: Scale | None = None
     length: Length | None = None
+    asked_unit: str = ""
 
     def shown(self, setting: Fraction) -> str:
         """A setting with the digits of the scale, or of the page where there is no wrench."""

@@ -1,7 +1,7 @@
 """What a person types for the parts on the drive square: an adapter of the rack, or offsets with angles.
 
 One part is `OFFSET[@ANGLE]` (`38mm@45`, `1.5 in`), an adapter of the rack by its id (`flare-17@90`),
-`extension`, `joint[@BEND]` or a multiplier `4:1[@EFFICIENCY]`; several in a row are joined with `+`.
+`extension`, `joint[@BEND]` or a multiplier `4:1 [EFFICIENCY]`; several in a row are joined with `+`.
 """
 
 from __future__ import annotations
@@ -18,6 +18,9 @@ from torqref.wrench.rack import Adapter, Rack
 _NUMBER = re.compile(r"^([+\-−–]?)\s*(\d{1,9}(?:[.,]\d{1,6})?)\s*(?:°|º|˚|deg|degrees?)?$", re.IGNORECASE)
 _SHARE = re.compile(r"^±?\s*(\d{1,3}(?:[.,]\d{1,4})?)\s*%$")
 _RATIO = re.compile(r"^(\d{1,4}(?:[.,]\d{1,4})?)\s*:\s*(\d{1,4}(?:[.,]\d{1,4})?)$")
+# A ratio with what is said behind it: `4:1 90 %`, `4:1 at 90 %`, `4:1, 0.9`.
+_RATIO_FIRST = re.compile(r"^(.*?:\s*[\d.,]*\d)\s*,?\s*(?:(?:at|efficiency)\b)?\s*(.*)$", re.IGNORECASE)
+_BARE_SHARE = re.compile(r"^(?:0?[.,]\d{1,4}|1(?:[.,]0{1,4})?)$")
 _NOUGHT = re.compile(r"^0+(?:[.,]0*)?$")
 _SIGNS = ("-", "−", "–")
 _DIRECTIONS = {"out": Fraction(0), "straight": Fraction(0), "across": Fraction(90), "back": Fraction(180)}
@@ -92,8 +95,25 @@ def read_ratio(text: str) -> Fraction | Refusal:
     ratio = _decimal(found[1]) / _decimal(found[2]) if found and _decimal(found[2]) else Fraction(0)
     if ratio < 1:
         message = f'"{text}" is not the ratio of a multiplier; turns in for one turn out are expected'
-        return Refusal(text=text, message=message, readings=("4:1",))
+        return Refusal(text=text, message=message, readings=("4:1", "4:1 90 %"))
     return ratio
+
+
+def read_efficiency(text: str) -> Fraction | Refusal:
+    """The share of the torque that a multiplier passes on, in percent or as a number up to 1.
+
+    >>> read_efficiency("90 %"), read_efficiency("0.9")
+    (Fraction(9, 10), Fraction(9, 10))
+    """
+    bare = text.strip()
+    share = _decimal(bare) if _BARE_SHARE.match(bare) else read_share(bare)
+    if isinstance(share, Refusal):
+        message = f'"{text}" is not an efficiency; a percentage or a share of 1 is expected'
+        return Refusal(text=text, message=message, readings=("90 %",))
+    if not 0 < share <= 1:
+        message = "an efficiency is more than 0 % and at most 100 %"
+        return Refusal(text=text, message=message, readings=("90 %",))
+    return share
 
 
 def read_offset(text: str) -> Length | Refusal:
@@ -185,13 +205,18 @@ def _joint(angle_text: str) -> tuple[Part, ...] | Refusal:
 
 
 def _multiplier(body: str, share_text: str) -> tuple[Part, ...] | Refusal:
-    ratio = read_ratio(body)
-    share = read_share(share_text) if share_text else Fraction(1)
-    if isinstance(ratio, Refusal) or isinstance(share, Refusal):
-        return ratio if isinstance(ratio, Refusal) else share if isinstance(share, Refusal) else ()
-    if not 0 < share <= 1:
-        return Refusal(text=share_text, message="an efficiency is more than 0 % and at most 100 %")
-    return (Multiplier(ratio=ratio, efficiency=share),)
+    """A ratio and, behind it or behind an @, how much of the torque arrives."""
+    found = _RATIO_FIRST.match(body)
+    ratio_text, behind = (found[1], found[2]) if found else (body, "")
+    ratio = read_ratio(ratio_text)
+    if isinstance(ratio, Refusal):
+        return ratio
+    said = " ".join(words for words in (behind, share_text) if words)
+    efficiency = read_efficiency(said) if said else None
+    if isinstance(efficiency, Refusal):
+        offered = tuple(f"{ratio_text} {reading}" for reading in efficiency.readings)
+        return Refusal(text=efficiency.text, message=efficiency.message, readings=offered)
+    return (Multiplier(ratio=ratio, efficiency=efficiency),)
 
 
 def _outside(text: str, angle: Fraction) -> Refusal:

@@ -22,13 +22,12 @@ from torqref.wrench.adapter import (
 from torqref.wrench.cost import angle_cost, hand_cost
 from torqref.wrench.demand import WITH_TOOL, Outcome
 from torqref.wrench.doubt import doubts
-from torqref.wrench.figure import figures, percent, printed
+from torqref.wrench.figure import figures, fixed, percent, printed
 from torqref.wrench.rack import ORDINARY_TOLERANCE
+from torqref.wrench.scale import digits
 
-# Marks further apart than this share of the torque are too coarse for it:
-# TM 1-1500-204-23-9 (US Army, 1992), paragraph 8-3.
-COARSEST = Fraction(1, 10)
-
+# What a multiplier passes on where nobody measured it: common practice, no source.
+USUAL_EFFICIENCY = Fraction(90, 100)
 
 # Said wherever a setting through an adapter is shown.
 CAUTION = (
@@ -53,6 +52,17 @@ def _with_tool(outcome: Outcome) -> tuple[str, ...]:
         return ()
     number = outcome.shown(outcome.dial)
     return (f"The printed value is already the setting with the tool. Set {number} as printed.",)
+
+
+def _asked_unit(outcome: Outcome) -> tuple[str, ...]:
+    """The scale is not in the unit that was asked for: why not."""
+    wrench, asked = outcome.wrench, outcome.asked_unit
+    if not asked or wrench is None or asked == outcome.demand.unit:
+        return ()
+    own = next((scale for scale in wrench.scales if scale.unit == asked), None)
+    if own is None:
+        return (f"No scale in {asked} on {wrench.id}; it has {', '.join(s.unit for s in wrench.scales)}.",)
+    return (f"The {asked} scale of {wrench.id}, {own.shown(own.low)} to {own.shown(own.high)}, will not do.",)
 
 
 def _unit(outcome: Outcome) -> tuple[str, ...]:
@@ -226,10 +236,51 @@ def _limit_alone(outcome: Outcome) -> tuple[str, ...]:
     return (f"Only a {word} is printed: set {side} it by the ±{percent(share)} of the wrench.",)
 
 
+def _lossless(outcome: Outcome) -> tuple[str, ...]:
+    """A multiplier whose loss nobody said: what is set now is the least; what a usual loss asks for."""
+    lossy = outcome.value / _usual_share(outcome)
+    number = f"{figures(lossy, outcome.demand.printed.decimals)} {outcome.demand.unit}"
+    return _best_case(outcome, f"set {number}")
+
+
+def _lossless_arrival(outcome: Outcome) -> tuple[str, ...]:
+    """The same after the pull: what arrived is the most that can have arrived."""
+    arrived = outcome.arrives(outcome.dial * _usual_share(outcome))
+    return _best_case(outcome, f"{arrived} {outcome.demand.unit} arrived")
+
+
+def _best_case(outcome: Outcome, usual: str) -> tuple[str, ...]:
+    """That no loss is counted, loudly, and what holds for a usual one."""
+    unknown, share = _unmeasured(outcome), percent(USUAL_EFFICIENCY)
+    if not unknown:
+        return ()
+    ratio = _ratio(unknown[0])
+    return (
+        f"NO LOSS COUNTED: {ratio}:1 at 100 % is the best case, less arrives. "
+        f"At {share} {usual} ({share}: common practice, no source). "
+        f"Write what was measured for this box: {ratio}:1 {share}.",
+    )
+
+
+def _unmeasured(outcome: Outcome) -> tuple[Multiplier, ...]:
+    """The multipliers whose loss nobody said."""
+    boxes = (part for part in outcome.demand.applied if isinstance(part, Multiplier))
+    return tuple(box for box in boxes if box.efficiency is None)
+
+
+def _usual_share(outcome: Outcome) -> Fraction:
+    return Fraction(USUAL_EFFICIENCY ** len(_unmeasured(outcome)))
+
+
+def _ratio(box: Multiplier) -> str:
+    """The turns in for one turn out, with the digits it needs."""
+    return fixed(box.ratio, digits(box.ratio))
+
+
 def _coarse(outcome: Outcome) -> tuple[str, ...]:
     """The marks are far apart for so small a torque."""
     scale = outcome.scale
-    if scale is None or scale.graduation <= COARSEST * outcome.dial:
+    if scale is None or not scale.is_coarse_at(outcome.dial):
         return ()
     return (f"Marks of {scale.shown(scale.graduation)} {scale.unit} are coarse for this torque.",)
 
@@ -243,11 +294,9 @@ def _about(part: Part) -> tuple[str, ...]:
     if isinstance(part, Extension):
         return ("A straight extension under the drive changes nothing; hold it in line.",)
     if isinstance(part, Multiplier):
-        share = percent(part.efficiency)
-        return (
-            f"Multiplier {figures(part.ratio, -1)}:1 at {share}: best measured for this box. "
-            "Keep hands clear of the reaction arm.",
-        )
+        loss = part.efficiency
+        share = "" if loss is None else f" at {percent(loss)}: best measured for this box"
+        return (f"Multiplier {_ratio(part)}:1{share}. Keep hands clear of the reaction arm.",)
     return (_swing(part),) if isinstance(part, Joint) else ()
 
 
@@ -283,10 +332,12 @@ def _no_wrench(outcome: Outcome) -> tuple[str, ...]:
 
 # Before the pull, the most useful first.
 BEFOREHAND: tuple[Rule, ...] = (
+    _asked_unit,
     _with_tool,
     _unit,
     _drag,
     _limit_alone,
+    _lossless,
     _doubts,
     _across,
     _both_ways,
@@ -302,4 +353,4 @@ BEFOREHAND: tuple[Rule, ...] = (
 )
 
 # After the pull: what a setting has done.
-AFTERWARDS: tuple[Rule, ...] = (_arrived, _doubts, _costs, _passive, _no_wrench)
+AFTERWARDS: tuple[Rule, ...] = (_arrived, _lossless_arrival, _doubts, _costs, _passive, _no_wrench)

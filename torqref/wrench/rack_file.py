@@ -279,7 +279,7 @@ def _multiplier(table: Table) -> tuple[Part, ...]:
     """Ratio, and either the share that arrives or the loss that is allowed for on top of the target."""
     table.required("ratio", "4:1")
     ratio, loss = ratio_at(table, "ratio"), share_at(table, "loss", Fraction(1))
-    efficiency = share_at(table, "efficiency", Fraction(1)) or 1 / (1 + (loss or Fraction(0)))
+    efficiency = share_at(table, "efficiency", Fraction(1)) or (None if loss is None else 1 / (1 + loss))
     return () if ratio is None else (Multiplier(ratio=ratio, efficiency=efficiency),)
 
 

@@ -8,6 +8,9 @@ from fractions import Fraction
 from torqref.wrench.figure import fixed
 
 _MOST_DIGITS = 4
+# Marks further apart than this share of the torque are too coarse for it:
+# TM 1-1500-204-23-9 (US Army, 1992), paragraph 8-3.
+COARSEST = Fraction(1, 10)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +57,10 @@ class Scale:
         last = (self.high - self.low) // self.graduation
         numbers = {min(max(number, 0), last) for number in (below, below + (steps != below))}
         return tuple(self.low + number * self.graduation for number in sorted(numbers))
+
+    def is_coarse_at(self, dial: Fraction) -> bool:
+        """Whether the marks are too far apart for so small a torque."""
+        return self.graduation > COARSEST * dial
 
     def nearest(self, value: Fraction) -> Fraction | None:
         """The mark nearest to a value, or None where the value is off the scale."""

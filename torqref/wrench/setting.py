@@ -6,7 +6,7 @@ why a wrench cannot do it in `objection`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from torqref.document.refusal import Refusal
@@ -90,7 +90,8 @@ def setting_for(
         length: effective length, where it is not that of the wrench in the rack.
         drag: measured drag of a locking nut, added before the adapter.
         value_is: `setting with tool` where the page already corrected for its tool.
-        unit: unit to show where the wrench has no scale in the printed unit.
+        unit: unit that the scale should have; the printed one where the wrench has none in it, or where
+            that scale will not do. Without a wrench it is the unit of the number.
         direction: clockwise or anticlockwise.
 
     Returns:
@@ -128,11 +129,23 @@ def attempt(
     share = arrival(length, parts)
     if isinstance(share, Refusal):
         return objection.to_geometry(share)
-    scale = wrench.scale_for(target.unit, unit) if wrench else None
-    demand = demand_of(target, scale.unit if scale else unit or target.unit, pieces, drag, value_is)
-    delivery = _delivery(wrench, scale, direction, share, arrival_span(length, parts))
-    outcome = _outcome(demand, delivery, wrench, scale, length)
-    return _setting(outcome) if isinstance(outcome, Outcome) else outcome
+    delivery_of = (direction, share, arrival_span(length, parts))
+    first: Outcome | Objection | None = None
+    for scale in _scales(wrench, target.unit, unit):
+        demand = demand_of(target, scale.unit if scale else unit or target.unit, pieces, drag, value_is)
+        found = _outcome(demand, _delivery(wrench, scale, *delivery_of), wrench, scale, length)
+        if isinstance(found, Outcome):
+            return _setting(replace(found, asked_unit=unit or ""))
+        first = first or found
+    assert isinstance(first, Objection), "there is at least one scale, or None in its place"
+    return first
+
+
+def _scales(wrench: Wrench | None, printed: str, asked: str | None) -> tuple[Scale | None, ...]:
+    """The scales to try: the one in the unit asked for, then the one in the printed unit or the first."""
+    if wrench is None:
+        return (None,)
+    return tuple(dict.fromkeys((wrench.scale_for(asked, printed), wrench.scale_for(printed))))
 
 
 def achieved_by(
