@@ -260,7 +260,12 @@ def _windowed_torque(table: Table, torque: Torque | None) -> Torque | None:
         return torque
     if not _is_inside(torque.aim, found.low, found.high):
         table.tell("window", f"{torque.text} lies outside its window {window}", "Look at the page again.")
-    return replace(torque, low=found.low, high=found.high)
+    # The value is printed, and with a window beside it is more than the middle of one.
+    is_nominal = torque.is_nominal or (
+        torque.target is not None and not torque.has_window and found.has_window
+    )
+    decimals = max(torque.decimals, found.decimals)
+    return replace(torque, low=found.low, high=found.high, decimals=decimals, is_nominal=is_nominal)
 
 
 def _windowed_angle(table: Table, angle: Angle | None) -> Angle | None:
