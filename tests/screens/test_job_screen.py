@@ -780,3 +780,44 @@ def test_the_words_of_a_file_are_shown_and_never_obeyed(stage: Stage) -> None:
 def test_every_group_of_these_tests_is_named_by_one() -> None:
     text = SAFE + GAP + FLANGE + TURNS + '[[step]]\ndo = "cold"\n'
     assert set(job(text).groups) == set(GROUPS)
+
+
+# --- for the ear --------------------------------------------------------------------------------------
+
+
+def test_with_a_voice_each_step_is_heard_once_and_the_walk_inside_says_its_bolts(stage: Stage) -> None:
+    heard: list[str] = []
+
+    async def script(seen: Seen) -> None:
+        assert heard == ["cautions; Wear goggles; " + heard[0].rpartition("; ")[2]]
+        await seen.press("enter", "x", "h", "q")
+        assert heard[1:] == ["step 1 of 2; tighten: flange"]
+        await seen.press("enter", "enter", "q")
+        assert heard[2:] == [
+            "stop; ten newton metres",
+            "card: bolts 1, 2",
+            "flange: put down at stage 1; step 1 of 2; tighten: flange",
+        ]
+        await seen.press("enter", times=4)
+        assert heard[-1] == "done: flange; then: look for drops; step 2 of 2; sweep up"
+
+    stage.show('cautions = ["Wear goggles"]\n' + FLANGE, script, say=heard.append)
+
+
+def test_a_voice_says_that_a_deadline_has_passed_and_does_not_count_the_minutes(stage: Stage) -> None:
+    heard: list[str] = []
+    text = (
+        '[[step]]\nid = "bead"\ntext = "bead"\nalone = true\n[[step]]\ntext = "cover on"\nwithin = "10 min"\n'
+    )
+
+    async def script(seen: Seen) -> None:
+        await seen.press("enter", "enter")
+        for minutes in (2, 3, 6, 1):
+            seen.clock.go(minutes=minutes)
+            seen.screen.look_at_clock()  # type: ignore[attr-defined]  # the timer of the screen
+        assert heard[2:] == [
+            "step 2 of 2; cover on; until 08:10",
+            "step 2 of 2; cover on; late: was due 08:10",
+        ]
+
+    stage.show(text, script, say=heard.append)

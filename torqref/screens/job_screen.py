@@ -104,6 +104,13 @@ class JobScreen(PaintedScreen):
         self.start, self.next = sheet.start, sheet.next
         return sheet.lines
 
+    def sentence(self) -> str:
+        """Each new step, where a voice was given."""
+        from torqref.walk.job_spoken import spoken_in_job
+
+        session = self.session
+        return spoken_in_job(session.standing, self.moment, self.shown, session.clock())
+
     def _look(self) -> JobView:
         """What the core says at this moment."""
         return job_view(self.session.standing, self.moment, self.session.clock())
@@ -284,6 +291,8 @@ class JobScreen(PaintedScreen):
         """The walk was left: what became of it."""
         self.message, self.refused = refused or "; ".join(told), bool(refused)
         self.start = 0
+        # The step is said again though it be the same one: something else was heard since.
+        self.spoken, self.lead = "", self.message
 
     # --- leaving --------------------------------------------------------------------------------
 

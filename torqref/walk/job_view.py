@@ -191,9 +191,14 @@ def _lines(standing: Standing, moment: JobMoment, now: datetime, urgent: tuple[s
 
 def _urgent(standing: Standing, step: JobStep, now: datetime) -> tuple[str, ...]:
     """A reading outside its band, and how long there is until a deadline."""
+    return (*reading_line(standing, step), *deadline_line(standing, step, now))
+
+
+def reading_line(standing: Standing, step: JobStep) -> Iterator[str]:
+    """The last reading of a step, where it was outside its band."""
     value, outside = standing.progress.readings.get(step.number, ("", ""))
-    reading = (f"last reading {value}: {outside}",) if outside else ()
-    return (*reading, *deadline_line(standing, step, now))
+    if outside:
+        yield f"last reading {value}: {outside}"
 
 
 def deadline_line(standing: Standing, step: JobStep, now: datetime) -> Iterator[str]:
@@ -201,10 +206,15 @@ def deadline_line(standing: Standing, step: JobStep, now: datetime) -> Iterator[
     deadline = standing.deadline(step)
     if deadline is None:
         return
-    left = deadline - now
-    minutes = int(abs(left.total_seconds()) // 60)
-    when, span = deadline.strftime("%H:%M"), f"{minutes} min" if minutes else "less than 1 min"
-    yield f"until {when}: {span} left" if left.total_seconds() >= 0 else f"LATE: was due {when}"
+    minutes = int((deadline - now).total_seconds() // 60)
+    span = f": {minutes} min left" if minutes else ": less than 1 min left"
+    yield f"{until_text(deadline, now)}{span if deadline >= now else ''}"
+
+
+def until_text(deadline: datetime, now: datetime) -> str:
+    """Until when a step must be done, by the clock."""
+    when = deadline.strftime("%H:%M")
+    return f"until {when}" if deadline >= now else f"LATE: was due {when}"
 
 
 def _opening_lines(standing: Standing, moment: JobMoment) -> Iterator[str]:
