@@ -87,6 +87,26 @@ def test_real_values_are_not_called_practice(tmp_path: Path) -> None:
     assert "PRACTICE" not in record_page([walked(tmp_path, *WHOLE)])
 
 
+CHANGE = "stage 2: 12 N·m is now 14 N·m"
+
+
+def test_a_walk_by_values_since_corrected_says_so_before_anything_else(tmp_path: Path) -> None:
+    record = walked(tmp_path, *WHOLE)
+    text = record_page([record], lambda _: (CHANGE,))
+    said = f'<p class="practice">Finished by values since corrected: {CHANGE}</p>'
+    assert text.count(said) == 1
+    assert text.index(said) < text.index('<table class="facts">')
+    assert "since corrected" not in record_page([record])
+
+
+def test_the_list_of_several_names_the_walks_by_values_since_corrected(tmp_path: Path) -> None:
+    old, new = walked(tmp_path / "old", *WHOLE), walked(tmp_path / "new", *WHOLE)
+    text = record_page([old, new], lambda record: (CHANGE,) if record is old else ())
+    states = [cells[3] for cells in Page(text).cells if len(cells) == 8]
+    assert states == ["State", "finished; VALUES SINCE CORRECTED", "finished"]
+    assert text.count("Finished by values since corrected") == 1
+
+
 def invented(record: Record) -> Record:
     plan = replace(record.header.plan, invented=True)
     return replace(record, header=replace(record.header, plan=plan))

@@ -163,11 +163,12 @@ def _page(found: Found, options: Namespace, console: Console) -> int:
     from torqref.sheets.job_page import job_page
     from torqref.sheets.record_page import record_page
 
+    changes = present_of(found.every_walk, library_folders(options)).changes
     if len(found.jobs) == 1 and options.id:
-        return write_paper(options.html, job_page(found.jobs[0]), console)
+        return write_paper(options.html, job_page(found.jobs[0], changes), console)
     if not found.walks:
         return console.deny("no walk fits, so there is no page to write.")
-    return write_paper(options.html, record_page(found.walks), console)
+    return write_paper(options.html, record_page(found.walks, changes), console)
 
 
 def _picture(found: Found, options: Namespace, console: Console) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from torqref.library.source import PRACTICE
 from torqref.sheets import paper
@@ -11,6 +11,7 @@ from torqref.sheets.record import order_line, time_text
 from torqref.sheets.summary import people
 from torqref.sheets.tally import Row, noteworthy, rows
 from torqref.walk.archive import Record
+from torqref.walk.audit import outdated_line
 from torqref.walk.job_view import DEFER
 from torqref.walk.plan import Plan
 
@@ -21,22 +22,31 @@ HONEST = (
 )
 
 
-def record_page(records: Sequence[Record]) -> str:
-    """One page for these walks, each on a sheet of its own; several begin with a list."""
+# What was corrected in the library since a walk was finished.
+Changes = Callable[[Record], Sequence[str]]
+
+
+def record_page(records: Sequence[Record], changes: Changes = lambda _: ()) -> str:
+    """One page for these walks, each on a sheet of its own; several begin with a list.
+
+    Args:
+        records: the walks.
+        changes: what was corrected since each of them was finished.
+    """
     practice = any(record.header.plan.invented for record in records)
     one = len(records) == 1
     title = f"Record: {records[0].header.plan.name}" if one else f"Records of {len(records)} walks"
-    return paper.page(title, _body(records), practice=practice)
+    return paper.page(title, _body(records, changes), practice=practice)
 
 
-def _body(records: Sequence[Record]) -> Iterator[str]:
+def _body(records: Sequence[Record], changes: Changes) -> Iterator[str]:
     if len(records) != 1:
         practice = any(record.header.plan.invented for record in records)
-        yield "\n".join(paper.sheets([_index(records, practice)]))
-    yield from paper.sheets(_sheet(record) for record in records)
+        yield "\n".join(paper.sheets([_index(records, changes, practice)]))
+    yield from paper.sheets(_sheet(record, changes(record)) for record in records)
 
 
-def _index(records: Sequence[Record], practice: bool) -> Iterator[str]:
+def _index(records: Sequence[Record], changes: Changes, practice: bool) -> Iterator[str]:
     yield paper.heading(f"Records of {len(records)} walks", 1)
     yield paper.practice_box(practice)
     yield paper.table(
@@ -46,7 +56,7 @@ def _index(records: Sequence[Record], practice: bool) -> Iterator[str]:
                 record.header.id,
                 record.header.plan.name,
                 record.header.plan.place,
-                record.state,
+                f"{record.state}; VALUES SINCE CORRECTED" if changes(record) else record.state,
                 time_text(record.header.started),
                 time_text(record.finished_at),
                 record.header.by,
@@ -58,11 +68,11 @@ def _index(records: Sequence[Record], practice: bool) -> Iterator[str]:
     yield paper.paragraph(DEFER)
 
 
-def _sheet(record: Record) -> Iterator[str]:
+def _sheet(record: Record, changes: Sequence[str]) -> Iterator[str]:
     plan = record.header.plan
     yield paper.heading(f"{action_text(plan)}{plan.name}", 1)
     yield paper.practice_box(plan.invented)
-    yield from walk_section(record)
+    yield from walk_section(record, changes)
     yield paper.paragraph(HONEST, "small")
     yield paper.paragraph(DEFER)
 
@@ -77,9 +87,16 @@ def clock_text(time: str) -> str:
     return f"{time[:10]} {time[11:19]}".strip()
 
 
-def walk_section(record: Record) -> Iterator[str]:
-    """Everything the record knows of one walk."""
+def corrected_box(changes: Sequence[str], before: str = "") -> str:
+    """The box that says by which values a walk was finished that were corrected since, or nothing."""
+    told = f"{before}{outdated_line(changes)}" if changes else ""
+    return paper.paragraph(f"{told[:1].upper()}{told[1:]}", "practice")
+
+
+def walk_section(record: Record, changes: Sequence[str] = ()) -> Iterator[str]:
+    """Everything the record knows of one walk, and what was corrected since it was finished."""
     plan, header = record.header.plan, record.header
+    yield corrected_box(changes)
     yield paper.facts(
         (
             ("Vehicle or machine", plan.assembly),
