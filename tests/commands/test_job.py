@@ -517,6 +517,17 @@ def test_a_file_that_is_not_there_is_told(garage: Garage) -> None:
     assert "cannot be read" in garage.errors
 
 
+def test_inside_a_walk_the_job_tells_its_deadlines_and_how_far_that_walk_is(garage: Garage) -> None:
+    garage.write(
+        '[[step]]\nid = "bead"\ntext = "bead"\nalone = true\n[[step]]\ndo = "lid"\nsince = "bead"\n'
+        'within = "10 min"\n',
+        group("lid", 'torque = "9 N·m"', 'torque = "12 N·m"', more="count = 4"),
+    )
+    said = garage.small(lines="\n\n\n\n\n\n\n\njob due\njob steps\n")
+    assert any(line.startswith("step 2, The lid: until 08:10: 9 min left") for line in said)
+    assert "2  now: The lid (stage 2)" in said
+
+
 # --- for the ear ------------------------------------------------------------------------------------
 
 

@@ -17,6 +17,7 @@ from torqref.walk.job_moment import JobMoment
 from torqref.walk.job_session import JobSession
 from torqref.walk.job_spoken import spoken_in_job
 from torqref.walk.job_view import JobView, came_of, job_view
+from torqref.walk.session import Session
 from torqref.walk.speech import in_speech
 from torqref.walk.spoken import one_sentence
 
@@ -102,7 +103,9 @@ def _walk(desk: Desk, moment: JobMoment, shown: JobView) -> bool:
         return False
     walk = opening.session
     lead = desk.sentence(moment, shown)
-    within = Within(is_over=desk.session.is_over, takes=lambda line: _for_the_job(desk, line), lead=lead)
+    within = Within(
+        is_over=desk.session.is_over, takes=lambda line: _for_the_job(desk, walk, line), lead=lead
+    )
     try:
         walk_plain(walk, desk.lines, desk.console, voice=desk.voice, within=within)
     finally:
@@ -124,9 +127,10 @@ def _became(desk: Desk) -> str:
     return in_speech(one_sentence(*came_of(session.standing, step, session.clock()))) if step else ""
 
 
-def _for_the_job(desk: Desk, line: str) -> bool:
+def _for_the_job(desk: Desk, walk: Session, line: str) -> bool:
     if not line.startswith(OUTER):
         return False
+    desk.session.follow(walk)
     shown = job_view(desk.session.standing, desk.session.moment(), desk.session.clock())
     _answer(desk, shown, line.removeprefix(OUTER))
     return True
@@ -161,7 +165,7 @@ def _answer(desk: Desk, shown: JobView, line: str) -> None:
 
 
 def _due(shown: JobView) -> tuple[str, ...]:
-    return shown.due or ("nothing is due",)
+    return (*shown.deadlines, *shown.due) or ("nothing is due",)
 
 
 def _steps(shown: JobView) -> tuple[str, ...]:

@@ -24,7 +24,7 @@ _LOOK_EVERY = 5.0
 _LOOK = frozenset(
     {"opening", "fact", "safe", "alone", "group", "wait", "waited", "sign-off", "recheck", "finished"}
 )
-_ASKED = {
+ASKED = {
     "measure": "reading, with its unit:",
     "answer": "number of the answer:",
     "go": "do which step now? its number:",
@@ -243,7 +243,8 @@ class JobScreen(PaintedScreen):
 
     def do_due(self) -> None:
         """What is waiting."""
-        self._list(Listed(heading="DUE", lines=self.shown.due or ("nothing is due",)))
+        lines = (*self.shown.deadlines, *self.shown.due)
+        self._list(Listed(heading="DUE", lines=lines or ("nothing is due",)))
 
     def do_steps(self) -> None:
         """Every step and its state."""
@@ -327,7 +328,7 @@ class JobScreen(PaintedScreen):
 
     def _ask(self, word: str, text: str = "") -> None:
         self.refused = False
-        self.ask(word, _ASKED.get(word) or _ASKED[word.partition(" ")[0]], text)
+        self.ask(word, ASKED.get(word) or ASKED[word.partition(" ")[0]], text)
 
     def _choose(self, word: str) -> None:
         """Ask for a digit; where there is nothing to choose from the core says why."""
