@@ -81,6 +81,8 @@ def _both(bay: Bay) -> None:
 # The two cautions, the opening stop and the hand round, the stop at 30 N·m, ten bolts, the stop at 60 N·m,
 # then the ten bolts at 60 N·m and the stop of the angle round.
 _HEAD = "enter*5 enter*10"
+# The cautions, four steps that must be safe, a page, two readings, a step alone, and the walk of the head.
+_HEAD_OF_JOB = "enter 1*4 enter '0.03 mm' enter '151.4 mm' enter enter enter enter*4"
 SCENES = (
     Scene(name="library", screen="library"),
     Scene(name="library-filtered", screen="library", keys="'pump'"),
@@ -140,6 +142,9 @@ SCENES = (
     Scene(name="job-page", screen="job", keys="enter 1*4"),
     Scene(name="job-measure", screen="job", keys="enter 1*4 enter"),
     Scene(name="job-steps", screen="job", keys="enter 1*4 enter p"),
+    Scene(name="job-walk", screen="job", keys=_HEAD_OF_JOB),
+    Scene(name="job-standing", screen="job", keys=f"{_HEAD_OF_JOB} :"),
+    Scene(name="job-standing-go", screen="job", keys=f"{_HEAD_OF_JOB} : j '12'"),
     Scene(name="records", screen="record", prepare=_week),
     Scene(name="records-filtered", screen="record", keys="'bracket'", prepare=_week),
     Scene(name="record-read", screen="record", keys="down*1 enter", prepare=_week),

@@ -473,6 +473,19 @@ def test_the_rows_key_writes_what_is_listed_for_a_spreadsheet(shop: Shop) -> Non
     ]
 
 
+@pytest.mark.parametrize("keys", ["+", "\rp"])
+def test_a_page_written_here_says_what_was_corrected_since(shop: Shop, keys: str) -> None:
+    async def script(seen: Seen) -> None:
+        await seen.type("order 19")
+        await (seen.press("enter", "p") if keys == "\rp" else seen.type(keys))
+        await seen.settled()
+
+    show(shop, script)
+    (page,) = (shop.bay.records / "sheets").glob("*.html")
+    said = "Finished by values since corrected: stage 1: 22 N·m is now 24 N·m"
+    assert said in Page(page.read_text(encoding="utf-8")).text
+
+
 def test_one_record_is_written_from_its_text(shop: Shop) -> None:
     async def script(seen: Seen) -> None:
         await seen.type("order 17")

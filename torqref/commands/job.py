@@ -36,7 +36,7 @@ def add(parser: Parser) -> None:
     parser.add_argument("--work-order", default="", metavar="T", help="number of the work order")
     parser.add_argument("--new", action="store_true", help="begin a new job though one is open")
     add_fact(parser)
-    add_shared(parser, "specs", "rack", "records", "plain", "words")
+    add_shared(parser, "specs", "rack", "records", "plain", "words", "speak")
 
 
 def add_fact(parser: Parser) -> None:
@@ -73,10 +73,11 @@ def run(options: Namespace, console: Console) -> int:
         context = context_of(options, rack, notes=opening.notes)
         return run_app("job", context, session=opening.session, notes=opening.notes)
     from torqref.commands.job_plain import job_plain
+    from torqref.commands.voice import voice_of
     from torqref.commands.worded import lines_of
 
     try:
-        return job_plain(opening.session, sys.stdin, lines_of(options, console))
+        return job_plain(opening.session, sys.stdin, lines_of(options, console), voice_of(options))
     finally:
         opening.session.close()
 

@@ -202,11 +202,12 @@ def _page(found: Found, options: Namespace, console: Console) -> int:
     from torqref.sheets.job_page import job_page
     from torqref.sheets.record_page import record_page_parts
 
+    present = _present(found, options)
     if len(found.jobs) == 1 and options.id:
-        return write_paper(options.html, job_page(next(found.job_records())), console)
+        return write_paper(options.html, job_page(next(found.job_records()), present.changes), console)
     if not found.walks:
         return console.deny("no walk fits, so there is no page to write.")
-    parts = record_page_parts(found.walks, found.records(of_jobs=False))
+    parts = record_page_parts(found.walks, found.records(of_jobs=False), present)
     return write_parts(options.html, parts, console)
 
 

@@ -28,9 +28,11 @@ def context_of(
     options: Namespace, rack: Rack, session: Session | None = None, notes: tuple[str, ...] = ()
 ) -> Context:
     """What the screens of this call work with."""
+    from torqref.commands.voice import voice_of
     from torqref.screens.context import Context
     from torqref.screens.look import look_of
 
+    voice = voice_of(options)
     return Context(
         clock=clock,
         bay=bay(),
@@ -43,6 +45,7 @@ def context_of(
         session=session,
         notes=notes,
         look=look_of(os.environ, sys.stdout.encoding),
+        say=voice.say if voice is not None else None,
     )
 
 

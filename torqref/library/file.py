@@ -82,7 +82,7 @@ def read_library(table: Table, only: str = "") -> LibraryFile:
     )
 
 
-def _rows(table: Table, assembly: str, source: Source) -> Iterable[Group | None]:
+def _rows(table: Table, assembly: str, source: Source) -> Iterable[Group]:
     """The rows of a reference table; few files have one."""
     from torqref.library.reference import read_reference
 

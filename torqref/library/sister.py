@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from torqref.document.escape import escape
 from torqref.document.problem import Problem
-from torqref.document.toml import read_file
+from torqref.document.toml import read_document, read_file
 from torqref.library.brief import applies_text
-from torqref.library.entry import Entry, read_entries
+from torqref.library.entry import Entry, entry_with, facts_in
 from torqref.library.folder import library_files
 from torqref.library.group import Group
 
@@ -27,11 +28,18 @@ def sisters(group: Group) -> Iterator[tuple[str, Entry]]:
 
     They are looked for in the folder of the group's own file, in files that hold its name at all.
     """
-    for entry in read_entries(_files(group))[0]:
+    for entry in _entries(_files(group)):
         facts = _other_facts(group, entry)
         same = _folded(entry.name) == _folded(group.name) and _vehicle(entry) == _vehicle(group)
         if facts and same and entry.id != group.id and entry.values:
             yield facts, entry
+
+
+def _entries(paths: Iterable[Path]) -> Iterator[Entry]:
+    for path in paths:
+        document = read_document(path)
+        if not isinstance(document, Problem):
+            yield from (entry_with(facts, escape(str(path))) for facts in facts_in(document))
 
 
 def _files(group: Group) -> list[Path]:

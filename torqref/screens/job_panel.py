@@ -203,8 +203,8 @@ def _parts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
         showing.message, showing.prompt, width, refused=showing.refused, ascii_only=showing.ascii_only
     )
     return {
-        "title": (_title(showing, width),),
-        "track": (track(showing.view.strip, _counted(showing.view, width), width),),
+        "title": (title_line(showing.view, width, ascii_only=showing.ascii_only),),
+        "track": (track(showing.view.strip, showing.safe(_counted(showing.view, width)), width),),
         "bar": (_bar(showing, width),),
         "options": tuple(option_lines(showing.options, width, ascii_only=showing.ascii_only)),
         "due": (line((f" {showing.safe(waiting)}", "strong")),) if waiting else (),
@@ -221,14 +221,14 @@ def _counted(view: JobView, width: int) -> str:
 # --- head -------------------------------------------------------------------------------------------
 
 
-def _title(showing: Showing, width: int) -> Line:
+def title_line(view: JobView, width: int, *, ascii_only: bool) -> Line:
     """The repair; that the values are for practice is said in few words where the room is short."""
-    title, practice = showing.safe(showing.view.title), showing.view.practice
+    title, practice = shown(view.title, ascii_only=ascii_only), view.practice
     if cells(practice) + cells(title) + 4 > width:
         practice = practice.partition(":")[0]
     right = line((f" {practice} ", "practice")) if practice else EMPTY
     room = max(0, width - width_of(right))
-    title = shortened(title, room - 1, "~" if showing.ascii_only else "…")
+    title = shortened(title, room - 1, "~" if ascii_only else "…")
     return fitted((*fitted(line((f" {title}", "title")), room, "title"), *right), width, "title")
 
 

@@ -24,7 +24,7 @@ _LOOK_EVERY = 5.0
 _LOOK = frozenset(
     {"opening", "fact", "safe", "alone", "group", "wait", "waited", "sign-off", "recheck", "finished"}
 )
-_ASKED = {
+ASKED = {
     "measure": "reading, with its unit:",
     "answer": "number of the answer:",
     "go": "do which step now? its number:",
@@ -103,6 +103,13 @@ class JobScreen(PaintedScreen):
         sheet = paint_job(self.showing(), width, height)
         self.start, self.next = sheet.start, sheet.next
         return sheet.lines
+
+    def sentence(self) -> str:
+        """Each new step, where a voice was given."""
+        from torqref.walk.job_spoken import spoken_in_job
+
+        session = self.session
+        return spoken_in_job(session.standing, self.moment, self.shown, session.clock())
 
     def _look(self) -> JobView:
         """What the core says at this moment."""
@@ -236,7 +243,8 @@ class JobScreen(PaintedScreen):
 
     def do_due(self) -> None:
         """What is waiting."""
-        self._list(Listed(heading="DUE", lines=self.shown.due or ("nothing is due",)))
+        lines = (*self.shown.deadlines, *self.shown.due)
+        self._list(Listed(heading="DUE", lines=lines or ("nothing is due",)))
 
     def do_steps(self) -> None:
         """Every step and its state."""
@@ -284,6 +292,8 @@ class JobScreen(PaintedScreen):
         """The walk was left: what became of it."""
         self.message, self.refused = refused or "; ".join(told), bool(refused)
         self.start = 0
+        # The step is said again though it be the same one: something else was heard since.
+        self.spoken, self.lead = "", self.message
 
     # --- leaving --------------------------------------------------------------------------------
 
@@ -318,7 +328,7 @@ class JobScreen(PaintedScreen):
 
     def _ask(self, word: str, text: str = "") -> None:
         self.refused = False
-        self.ask(word, _ASKED.get(word) or _ASKED[word.partition(" ")[0]], text)
+        self.ask(word, ASKED.get(word) or ASKED[word.partition(" ")[0]], text)
 
     def _choose(self, word: str) -> None:
         """Ask for a digit; where there is nothing to choose from the core says why."""

@@ -42,6 +42,7 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
         self.painter = Painter()
         self.prompt: Prompt | None = None
         self.message, self.refused = "", False
+        self.spoken = self.lead = ""
 
     def compose(self) -> ComposeResult:
         """The painter alone."""
@@ -64,6 +65,10 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
     def help_lines(self) -> Sequence[str]:
         """What the help says about this screen, a sentence each."""
         return ()
+
+    def sentence(self) -> str:
+        """What is spoken of what is shown now; asked for only where there is a voice."""
+        return ""
 
     def main(self) -> None:
         """The main key: enter, space or a foot switch."""
@@ -108,6 +113,18 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
         width, height = self.size
         if width and height:
             self.painter.show(tuple(self.picture(width, height)), self.look.theme)
+            self._speak()
+
+    def _speak(self) -> None:
+        """Each new sentence is spoken once, behind what became of the screen before."""
+        say = self.torqref.context.say
+        sentence = self.sentence() if say is not None else ""
+        if say is not None and sentence != self.spoken:
+            from torqref.walk.speech import in_speech
+
+            self.spoken = sentence
+            say(f"{in_speech(self.lead)}; {sentence}" if self.lead else sentence)
+            self.lead = ""
 
     def ask(self, word: str, label: str, text: str = "") -> None:
         """Ask for a line; `answered` gets it."""

@@ -357,8 +357,11 @@ class RecordScreen(FieldsScreen):
         def write() -> None:
             from torqref.sheets.export import export_page, export_rows
 
-            export = export_page if kind == "page" else export_rows
-            self.post_message(Written(export(rows, context.records, context.clock())))
+            given = (rows, context.records, context.clock())
+            page = kind == "page"
+            self.post_message(
+                Written(export_page(*given, context.libraries) if page else export_rows(*given))
+            )
 
         self.message, self.refused = f"writing the {kind}", False
         self.run_worker(write, thread=True, group="writer")

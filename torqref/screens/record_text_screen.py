@@ -202,7 +202,8 @@ class RecordTextScreen(PaintedScreen):
         """Write it as a page."""
         from torqref.sheets.export import export_page
 
-        self._told(export_page((self.summary,), self.torqref.context.records, self.torqref.context.clock()))
+        context = self.torqref.context
+        self._told(export_page((self.summary,), context.records, context.clock(), context.libraries))
 
     def do_rows(self) -> None:
         """Write its events as rows."""

@@ -72,7 +72,6 @@ class WalkScreen(PaintedScreen):
         self.choosing: Choosing | None = None
         self.may_convert = False
         self.message = " ".join(notes)
-        self.spoken = ""
         self.held: tuple[events.Key, Timer] | None = None
 
     # --- what is shown --------------------------------------------------------------------------
@@ -102,20 +101,13 @@ class WalkScreen(PaintedScreen):
         """What the core says now, laid out for this room."""
         self.moment = self.session.moment()
         self.shown = self._look()
-        self._speak()
         return paint_walk(self.showing(), width, height)
 
-    def _speak(self) -> None:
-        """Each new step and stop is spoken once, where a voice was given."""
-        say = self.torqref.context.say
-        if say is None:
-            return
+    def sentence(self) -> str:
+        """Each new step and stop, where a voice was given."""
         from torqref.walk.spoken import spoken
 
-        sentence = spoken(self.session.progress, self.moment, self.shown)
-        if sentence != self.spoken:
-            self.spoken = sentence
-            say(sentence)
+        return spoken(self.session.progress, self.moment, self.shown)
 
     def showing(self) -> Showing:
         """Everything to show now."""

@@ -47,7 +47,7 @@ figcaption { font-size: 8.5pt; }
 .card figure { max-width: none; } .card figure svg { max-height: 72mm; }
 .sheet { break-before: page; }
 .sheet:first-child { break-before: auto; }
-@media print { body { padding: 0; max-width: none; } }
+@media print { body { padding: 0 0.3mm; max-width: none; } }
 """
 _NOTHING_LOADED = "default-src 'none'; style-src 'unsafe-inline'"
 _LONGEST_TIGHT = 24
