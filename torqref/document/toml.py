@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 from collections.abc import Mapping
 from dataclasses import dataclass
-from importlib.util import find_spec
 from pathlib import Path
 
 from torqref.document.escape import escape
@@ -112,6 +111,8 @@ def _syntax_mend(row: str) -> str:
 
 def parser_name() -> str:
     """The name of the parser with its version; another one may read a file otherwise."""
+    from importlib.util import find_spec
+
     spec = find_spec("tomli")
     places = (spec.submodule_search_locations if spec else None) or ()
     beside = (name for place in places for name in os.listdir(os.path.dirname(place)))
