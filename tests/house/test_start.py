@@ -63,7 +63,9 @@ def test_a_conversion_reads_no_file_and_paints_no_screen() -> None:
 def test_what_can_be_said_in_a_walk_is_loaded_after_the_first_paint() -> None:
     code = "import sys, torqref.commands.walk, torqref.screens.walk_screen\nprint(*sys.modules)"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    assert not {"torqref.walk.word", "torqref.walk.reading", "torqref.library.reference"} & set(done.stdout.split())
+    assert not {"torqref.walk.word", "torqref.walk.reading", "torqref.library.reference"} & set(
+        done.stdout.split()
+    )
 
 
 def test_a_walk_by_lines_paints_no_screen(tmp_path: Path) -> None:
