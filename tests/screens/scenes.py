@@ -67,6 +67,15 @@ def _faulty(bay: Bay) -> None:
     bay.libraries = (*bay.libraries, ROOT / "tests" / "library" / "faulty")
 
 
+def _shop(bay: Bay) -> None:
+    """A shop with job files beside its library."""
+    folder = bay.home / "shop"
+    folder.mkdir()
+    name = "brindle-24-head.job.toml"
+    (folder / name).write_bytes((ROOT / "demo" / name).read_bytes())
+    bay.libraries = (*bay.libraries, folder)
+
+
 def _week(bay: Bay) -> None:
     """A shop with a week of records."""
     Shop(bay).week()
@@ -87,6 +96,7 @@ SCENES = (
     Scene(name="library", screen="library"),
     Scene(name="library-filtered", screen="library", keys="'pump'"),
     Scene(name="library-problems", screen="library", prepare=_both),
+    Scene(name="library-repair", screen="library", keys="up", prepare=_shop),
     Scene(name="library-nothing", screen="library", keys="'zzz'"),
     Scene(name="library-quick", screen="library", keys="'M8 10.9 24 Nm'"),
     Scene(name="problems", screen="library", keys="enter", prepare=_faulty),

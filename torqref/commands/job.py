@@ -17,9 +17,8 @@ from torqref.commands.terminal import context_of, has_screen
 from torqref.document.problem import Problem
 from torqref.document.refusal import Refusal
 from torqref.library.group import Group
-from torqref.library.job import Job, read_job
-from torqref.library.job_check import check_job
-from torqref.library.shelf import find_groups
+from torqref.library.job import Job
+from torqref.library.job_shelf import job_with_groups
 from torqref.walk.job_archive import open_job_record
 from torqref.walk.job_opening import open_job, strange_facts
 from torqref.walk.job_planner import make_job_plan
@@ -93,12 +92,7 @@ class Order:
 
 def order_of(options: Namespace, console: Console) -> Order | None:
     """The job of a file; None where a fault keeps it from being worked by, each one told."""
-    job, problems = read_job(options.file)
-    groups: dict[str, Group] = {}
-    if job is not None:
-        groups, told = find_groups(job.groups, library_folders(options))
-        problems += told if set(job.groups) - set(groups) else ()
-        problems += check_job(job, groups)
+    job, groups, problems = job_with_groups(options.file, library_folders(options))
     faulty = any(problem.severity == "error" for problem in problems)
     if job is None or faulty:
         _refuse(problems, console)

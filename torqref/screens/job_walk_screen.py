@@ -55,7 +55,6 @@ class JobWalkScreen(WalkScreen):
         elif self.job.session.is_over(self.session):
             self.leave()
             self.job.arrived()
-        self.repaint()
 
     def showing(self) -> Showing:
         """The walk, under which step of the job it is, and the deadline of that step."""

@@ -16,6 +16,7 @@ from torqref.screens.line import Line, Piece, block, cut, fitted, inner_cut, sho
 
 if TYPE_CHECKING:
     from torqref.library.group import Group
+    from torqref.library.job import Job
     from torqref.walk.open_job import OpenJob
     from torqref.walk.standing import Standing
 
@@ -166,6 +167,26 @@ def _job(showing: Showing, place: int, width: int) -> Line:
     return (*lead, Piece(cut(title, taken), "strong"), Piece(f"  {cut(rest, room - taken - 2)}", "quiet"))
 
 
+def _repair(showing: Showing, place: int, width: int) -> Line:
+    """A job that can be begun: its name, how many groups it walks, of what."""
+    job = showing.rows.repair(place)
+    name, rest = (showing.safe(job.name), _scope_of(job)) if job is not None else ("", "")
+    lead = (Piece(" REPAIR ", "way"), Piece(" "))
+    room = width - width_of(lead)
+    if room < _ROOM_FOR_WORDS:
+        return (*lead, Piece(cut(name, room), "strong"))
+    taken = min(cells(name), room * 6 // 10)
+    rest = cut(showing.safe(rest), room - taken - 2)
+    return (*lead, Piece(cut(name, taken), "strong"), Piece(f"  {rest}", "quiet"))
+
+
+def _scope_of(job: Job) -> str:
+    """How much it is: groups, since several steps of a file can make one page of the work."""
+    groups = len(job.groups)
+    many = f"{groups} group{'s' if groups > 1 else ''}" if groups else ""
+    return ", ".join(part for part in (many, job.assembly) if part)
+
+
 def _quick(showing: Showing, place: int, width: int) -> Line:
     """What was typed reads as a value: walk it without a library entry."""
     name = showing.safe(showing.rows.typed.name) if showing.rows.typed else ""
@@ -214,6 +235,7 @@ _ROWS: dict[Kind, Callable[[Showing, int, int], Line]] = {
     "open": _standing,
     "problem": _problem,
     "quick": _quick,
+    "repair": _repair,
     "group": _group,
 }
 
@@ -252,6 +274,8 @@ def _said(rows: Rows, place: int) -> Iterator[tuple[str, str]]:
         yield from _of_job(job)
     elif standing is not None:
         yield from _of_standing(standing)
+    elif (repair := rows.repair(place)) is not None:
+        yield from _of_repair(repair)
     elif rows.kind(place) == "quick" and rows.typed is not None:
         yield f"quick walk: {rows.typed.name}", "strong"
     elif rows.kind(place) == "problem":
@@ -276,6 +300,16 @@ def _of_group(group: Group) -> Iterator[tuple[str, str]]:
     verified = f"verified by {checked}" if checked else "unverified: nobody typed the values a second time"
     yield f"{group.source.sentence() or 'no source'}; {verified}", "quiet"
     yield group.file, "quiet"
+
+
+def _of_repair(job: Job) -> Iterator[tuple[str, str]]:
+    practice = f"{PRACTICE.partition(':')[0]}: " if job.source.invented else ""
+    told = ", ".join(part for part in ("a whole repair", _scope_of(job)) if part)
+    yield f"{practice}{told}", "practice" if practice else "strong"
+    yield f"{job.name} ({job.id})", "plain"
+    yield f"groups: {', '.join(job.groups)}" if job.groups else "", "plain"
+    yield job.source.sentence() or "no source", "quiet"
+    yield job.file, "quiet"
 
 
 def _of_standing(standing: Standing) -> Iterator[tuple[str, str]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from torqref.walk.summary import Summary
 
 TAKE_OVER = ("take it over", "leave it to them")
+GO_ON = ("go on with the open one", "begin another one")
 
 
 def request_of(context: Context) -> Request:
@@ -58,6 +60,25 @@ def resumed_job(record: JobRecord, folders: Sequence[Path], context: Context) ->
     groups, _ = find_groups(names, folders)
     bay = Bay(folder=context.records, name=context.bay, groups=groups, rack=context.rack)
     return resume_job(record, bay, request_of(context), context.clock)
+
+
+def begun_job(file: str, folders: Sequence[Path], context: Context) -> JobOpening | tuple[Problem, ...]:
+    """A new job by its file as it stands today; the faults of the file where it has any.
+
+    Args:
+        file: the job file.
+        folders: the library folders.
+        context: what comes from outside.
+    """
+    from torqref.library.job_shelf import job_with_groups
+    from torqref.walk.job_opening import open_job
+    from torqref.walk.job_session import Bay
+
+    job, groups, problems = job_with_groups(Path(file), folders)
+    if job is None or any(problem.severity == "error" for problem in problems):
+        return problems
+    bay = Bay(folder=context.records, name=context.bay, groups=groups, rack=context.rack)
+    return open_job(job, bay, replace(request_of(context), new=True), context.clock)
 
 
 def group_today(record: Record, context: Context) -> Group | None:

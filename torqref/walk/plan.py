@@ -58,7 +58,9 @@ class Step:
         dial: place of its value in the plan's dials, -1 for none.
         degrees: the turn of an angle step, negative for back.
         low, high: the limits of that turn, or None.
-        note: what differs at this position, such as thread, length or sealant.
+        note: what differs at this position in words, such as thread, length or sealant.
+        thread, grade: those of this position where they differ from the plan's; empty for the plan's own.
+        length: how long the bolt is, in a round in which it goes into its hole; else empty.
         spec: place of the value that this fastener must have had, where it is only taken apart; -1 for none.
     """
 
@@ -69,6 +71,9 @@ class Step:
     low: Fraction | None = None
     high: Fraction | None = None
     note: str = ""
+    thread: str = ""
+    grade: str = ""
+    length: str = ""
     spec: int = -1
 
 

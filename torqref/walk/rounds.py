@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
+from torqref.library.fastener import Fastener
 from torqref.library.group import Group
 from torqref.library.stage import Stage
 from torqref.pattern.layout import Order
@@ -106,7 +107,7 @@ def _steps(group: Group, bundle: Bundle, targets: dict[Torque, int]) -> Iterator
     visits = ((label,) for label in first.at) if in_turn else visits_of(first.order or group.order, first.at)
     for labels in visits:
         for place, stage in bundle:
-            yield _step(group, place, stage, labels, targets)
+            yield _fitted(_step(group, place, stage, labels, targets), group, stage)
 
 
 def visits_of(order: Order, at: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
@@ -134,6 +135,19 @@ def _step(
     return Step(labels=labels, kind=stage.kind, degrees=angle.aim, low=angle.low, high=angle.high, note=note)
 
 
+def _fitted(step: Step, group: Group, stage: Stage) -> Step:
+    """The step with what is fitted at its position."""
+    fastener = group.fastener(step.labels[0])
+    thread = fastener.thread if fastener.thread != group.thread else ""
+    grade = fastener.grade if fastener.grade != group.grade else ""
+    return replace(step, thread=thread, grade=grade, length=_length(fastener, stage))
+
+
+def _length(fastener: Fastener, stage: Stage) -> str:
+    """The length matters while the bolts go into their holes; later it would only be in the way."""
+    return fastener.length if stage.kind in ("place", "hand") else ""
+
+
 def _torque_at(group: Group, place: int, stage: Stage, label: int) -> Torque:
     """The value at a position: the stage's, or the one of the subset it belongs to."""
     own = group.fastener(label).torques
@@ -154,8 +168,7 @@ def _note(group: Group, label: int, stage: Stage) -> str:
     fastener = group.fastener(label)
     differs = (
         fastener.thread if fastener.thread != group.thread else "",
-        # the length matters while the bolts go into their holes; later it would only be in the way
-        fastener.length if stage.kind in ("place", "hand") else "",
+        _length(fastener, stage),
         fastener.socket if fastener.socket != group.socket else "",
         fastener.note,
     )
