@@ -119,6 +119,21 @@ def test_the_condition_says_what_the_other_one_would_do(tmp_path: Path, conditio
     assert words in said(walk)
 
 
+# Makers of plated plugs: dry as delivered, lubricant shifts the torque by up to 20 %; a warning, no new value.
+@pytest.mark.parametrize("condition", ["plated plugs, dry", "dry threads", "threads plated, as delivered"])
+def test_grease_on_plated_plugs_is_warned_of_and_changes_no_value(tmp_path: Path, condition: str) -> None:
+    head = f'condition = "{condition}"\nthread = "M14x1.25"\n'
+    walk = Walk(group(f'purpose = "seal"\n{head}' + ONE.format("25 N·m")), tmp_path)
+    assert "no grease or anti-seize here: it shifts the torque by up to a fifth" in said(walk)
+    assert "SET 25 N·m" in said(walk)
+
+
+@pytest.mark.parametrize("condition", ["threads oiled", "plated threads, anti-seize on the first turns"])
+def test_a_plug_that_is_greased_by_its_page_is_not_spoken_to(tmp_path: Path, condition: str) -> None:
+    text = f'purpose = "seal"\ncondition = "{condition}"\n' + ONE.format("25 N·m")
+    assert "grease or" not in said(Walk(group(text), tmp_path))
+
+
 def test_blind_holes_are_to_be_blown_dry(tmp_path: Path) -> None:
     """Trapped fluid cannot be measured, so the first stop says it."""
     walk = Walk(group("blind_holes = true\n" + TWO_ROUNDS), tmp_path)
