@@ -24,6 +24,7 @@ def _said(group: Group, drag: Torque | None) -> tuple[tuple[bool, str], ...]:
     return (
         (group.left_hand, "LEFT-HAND THREAD: tightens anticlockwise, facing it"),
         (bool(group.one_time), f"NEW {group.one_time}: used once only"),
+        (bool(group.uses), f"{group.uses} uses of a set at most: mark it each time"),
         (bool(group.condition), _condition(group)),
         (group.blind_holes, "blow the holes dry: trapped fluid cracks castings and fakes the click"),
         (group.threadlocker, "threadlocker: once cured, check the mark only and do not pull"),

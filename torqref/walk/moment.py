@@ -23,6 +23,7 @@ from torqref.walk.choice import (
     MARK_OPTIONS,
     STILL_OPTIONS,
     Option,
+    use_options,
 )
 from torqref.walk.plan import Round
 from torqref.walk.state import MOST_TRIPS, WHOLE, Progress, needs_marks, setup_of, turns_in
@@ -30,7 +31,7 @@ from torqref.walk.state import MOST_TRIPS, WHOLE, Progress, needs_marks, setup_o
 LONG_PAUSE = timedelta(minutes=15)
 CARD_BOLTS = 3
 # Gates that answer something beside the work: they open nothing and settle nothing.
-BESIDE = ("caution", "doubt", "calibration", "changed", "again", "within", "still")
+BESIDE = ("caution", "doubt", "calibration", "changed", "again", "uses", "within", "still")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +44,7 @@ class Moment:
         gate: name under which a stop or question is recorded.
         why: reasons of a stop, most important first: `opening`, `setting`, `resume`, `hand-over`,
             `trouble`, `seat`, `waited`, `recheck`; of a question `mark`, `deadline`, `calibration`,
-            `doubt`, `changed`, `again` or `still`.
+            `doubt`, `changed`, `again`, `uses` or `still`.
         step: place of the step, -1 for none.
         back_to: round that opening this leads back to, -1 for none.
         options: answers of a question, and of a wait that is not over.
@@ -129,6 +130,14 @@ def _doubt(progress: Progress, now: datetime) -> Moment | None:
     if not progress.plan.about or "doubt" in progress.gates:
         return None
     return Moment(kind="question", gate="doubt", why=("doubt",), options=DOUBT_OPTIONS)
+
+
+def _uses(progress: Progress, now: datetime) -> Moment | None:
+    """Fasteners that may be tightened so many times: which time it is, once a walk; the record counts on."""
+    uses = progress.plan.uses
+    if not uses or "uses" in progress.gates:
+        return None
+    return Moment(kind="question", gate="uses", why=("uses",), options=use_options(uses))
 
 
 def _changed(progress: Progress, now: datetime) -> Moment | None:
@@ -332,6 +341,7 @@ _ASKED: tuple[Callable[[Progress, datetime], Moment | None], ...] = (
     _trouble,
     _caution,
     _again,
+    _uses,
     _changed,
     _doubt,
     _calibration,

@@ -256,6 +256,14 @@ def _again(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     return [progress.plan.again]
 
 
+def _uses(progress: Progress, moment: Moment, now: datetime) -> list[str]:
+    uses = progress.plan.uses
+    return [
+        f"a set of these may be tightened {uses} time{'s' if uses > 1 else ''} in all: which time is this?",
+        "count the marks on the set, or look at its last record; nobody knows counts as used up",
+    ]
+
+
 def _changed(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     return ["the library has changed since this walk began", progress.changed]
 
@@ -372,5 +380,6 @@ _REASONS: dict[str, Callable[[Progress, Moment, datetime], list[str]]] = {
     "still": _still,
     "doubt": _doubt,
     "again": _again,
+    "uses": _uses,
     "changed": _changed,
 }
