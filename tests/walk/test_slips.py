@@ -119,6 +119,21 @@ def test_the_condition_says_what_the_other_one_would_do(tmp_path: Path, conditio
     assert words in said(walk)
 
 
+# Makers of plated plugs: dry as delivered, lubricant shifts the torque by up to 20 %; a warning, no new value.
+@pytest.mark.parametrize("condition", ["plated plugs, dry", "dry threads", "threads plated, as delivered"])
+def test_grease_on_plated_plugs_is_warned_of_and_changes_no_value(tmp_path: Path, condition: str) -> None:
+    head = f'condition = "{condition}"\nthread = "M14x1.25"\n'
+    walk = Walk(group(f'purpose = "seal"\n{head}' + ONE.format("25 N·m")), tmp_path)
+    assert "no grease or anti-seize here: it shifts the torque by up to a fifth" in said(walk)
+    assert "SET 25 N·m" in said(walk)
+
+
+@pytest.mark.parametrize("condition", ["threads oiled", "plated threads, anti-seize on the first turns"])
+def test_a_plug_that_is_greased_by_its_page_is_not_spoken_to(tmp_path: Path, condition: str) -> None:
+    text = f'purpose = "seal"\ncondition = "{condition}"\n' + ONE.format("25 N·m")
+    assert "grease or" not in said(Walk(group(text), tmp_path))
+
+
 def test_blind_holes_are_to_be_blown_dry(tmp_path: Path) -> None:
     """Trapped fluid cannot be measured, so the first stop says it."""
     walk = Walk(group("blind_holes = true\n" + TWO_ROUNDS), tmp_path)
@@ -227,6 +242,37 @@ def test_old_one_time_bolts_are_a_choice_of_their_own(tmp_path: Path) -> None:
     assert "NEW head bolts: used once only" in said(walk)
     assert not walk.say("old 3")
     assert walk.events[-1].text == "head bolts: used again though the page says new; the record says so"
+
+
+def test_bolts_that_may_be_used_five_times_are_counted_by_their_records(tmp_path: Path) -> None:
+    """Rod bolts at their third rebuild, five uses allowed; the sixth time is none: common practice, no source."""
+    rods = group("uses = 5\n" + ONE.format("24 N·m"))
+    walk = Walk(rods, tmp_path)
+    assert walk.asks == "question"
+    assert walk.lines[0] == "a set of these may be tightened 5 times in all: which time is this?"
+    assert walk.press(), "the main key answers no question"
+    walk.say("3")
+    assert (walk.events[-1].gate, walk.events[-1].text) == ("uses", "time 3 of 5")
+    assert walk.asks == "stop"
+    assert "5 uses of a set at most: mark it each time" in said(walk)
+    walk.again(minutes=1)
+    assert walk.asks == "stop", "it is asked once a walk"
+
+
+def test_a_set_that_is_used_up_or_unknown_puts_the_walk_down(tmp_path: Path) -> None:
+    walk = Walk(group("uses = 5\n" + ONE.format("24 N·m")), tmp_path)
+    walk.say("6")
+    assert walk.kinds()[-1] == "pause"
+    assert "a new set is needed" in walk.events[-1].text
+    walk.again(minutes=30)
+    assert walk.asks == "question"
+    walk.say("1")
+    assert walk.asks == "stop"
+
+
+def test_nothing_is_counted_while_it_is_taken_apart(tmp_path: Path) -> None:
+    bench = Bench(today=MORNING.date(), action="loosen")
+    assert Walk(group("uses = 5\n" + ONE.format("24 N·m")), tmp_path, bench=bench).asks == "stop"
 
 
 def test_a_battery_that_died_in_an_angle_round_asks_about_the_mark(tmp_path: Path) -> None:

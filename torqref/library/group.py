@@ -20,6 +20,8 @@ from torqref.pattern.layout import Layout, Order, runs_text
 Purpose = Literal["clamp", "seal", "adjust", "drive", "sensor"]
 AfterTrouble = Literal["restart", "this place", "round again"]
 ValueIs = Literal["at fastener", "setting with tool"]
+# Each use has a digit of its own, and one is left for a set that is used up.
+MOST_USES = 8
 SECOND_CHECKS = ("typed", "marks")
 
 
@@ -63,6 +65,7 @@ class Group:
         value_is: whether the printed value is at the fastener or already the setting with the tool.
         condition: dry, oiled, anti-seize and on what.
         one_time: parts that may not be used again, in words.
+        uses: how often a set of its fasteners may be tightened in all; 0 where the page does not say.
         locking: a locking nut whose measured drag is added.
         threadlocker: set in threadlocker, as the key or the condition says; once cured never pulled again.
         left_hand: tightened anticlockwise; a thread written with LH says it too.
@@ -102,6 +105,7 @@ class Group:
     value_is: str = "at fastener"
     condition: str = ""
     one_time: str = ""
+    uses: int = 0
     locking: bool = False
     threadlocker: bool = False
     blind_holes: bool = False
@@ -194,6 +198,7 @@ def _group(
         value_is=table.word("value_is", get_args(ValueIs), "at fastener"),
         condition=table.text("condition"),
         one_time=table.text("one_time"),
+        uses=_uses(table),
         locking=table.flag("locking"),
         threadlocker=table.flag("threadlocker") or is_threadlocked(table.text("condition")),
         blind_holes=table.flag("blind_holes"),
@@ -227,6 +232,14 @@ def _name(table: Table, identity: str) -> str:
     if table.has("name") and not name.strip() and not table.told("name"):
         table.tell("name", "the name is empty", 'Write name = "Water pump", or take it off.', "warning")
     return name if name.strip() else identity
+
+
+def _uses(table: Table) -> int:
+    number = table.whole("uses")
+    if number is not None and not 1 <= number <= MOST_USES:
+        table.tell("uses", f"{number} uses", f"Write a number from 1 to {MOST_USES}, such as uses = 5.")
+        return 0
+    return number or 0
 
 
 def _left_hand(table: Table, thread: str) -> bool:

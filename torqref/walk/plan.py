@@ -159,6 +159,7 @@ class Plan:
         answered: names of stops and questions that need not come: they were answered in another walk.
         again: why walking this place may be a slip, such as that it is done and another is open.
         remarks: what was noted when it was taken apart.
+        uses: how often a set of these may be tightened in all; 0 where the page does not say.
         practice: a walk for practice, of which no record is kept.
         typed: value and arrangement as typed for a quick walk; empty for a group of the library.
     """
@@ -185,6 +186,7 @@ class Plan:
     seen_from: str = ""
     mirrored: tuple[str, ...] = ()
     one_time: str = ""
+    uses: int = 0
     condition: str = ""
     provisos: tuple[str, ...] = ()
     conditions: tuple[str, ...] = ()

@@ -79,6 +79,7 @@ def _plan(group: Group, bench: Bench, dials: tuple[Dial, ...], rounds: tuple[Rou
         seen_from=group.seen_from,
         mirrored=group.mirrored,
         one_time=group.one_time,
+        uses=group.uses if bench.action == TIGHTEN else 0,
         condition=group.condition,
         provisos=bench.provisos,
         conditions=conditions_of(group, bench.drag) if bench.action == TIGHTEN else loosening_of(group),

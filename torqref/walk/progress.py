@@ -37,7 +37,7 @@ UNDOABLE = frozenset(
 )  # fmt: skip
 # Work begins at a place with its first stop or pull; a caution or an answer is not work yet.
 _WORK = frozenset({"gate", "check-off", "round", "measure", "verify"})
-_NOT_YET = ("caution", "doubt", "calibration", "beyond", "changed", "again")
+_NOT_YET = ("caution", "doubt", "calibration", "beyond", "changed", "again", "uses")
 
 
 def fold(plan: Plan, events: Iterable[Event]) -> Progress:

@@ -274,6 +274,14 @@ def _again(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     return [progress.plan.again]
 
 
+def _uses(progress: Progress, moment: Moment, now: datetime) -> list[str]:
+    uses = progress.plan.uses
+    return [
+        f"a set of these may be tightened {uses} time{'s' if uses > 1 else ''} in all: which time is this?",
+        "count the marks on the set, or look at its last record; nobody knows counts as used up",
+    ]
+
+
 def _changed(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     return ["the library has changed since this walk began", progress.changed]
 
@@ -391,5 +399,6 @@ _REASONS: dict[str, Callable[[Progress, Moment, datetime], list[str]]] = {
     "doubt": _doubt,
     "beyond": _beyond,
     "again": _again,
+    "uses": _uses,
     "changed": _changed,
 }
