@@ -16,6 +16,7 @@ BRINDLE = (
     "exhaust-manifold", "cylinder-head", "valve-cover", "coolant-pump", "front-case", "fuel-pipe",
     "fan-hub", "thermostat-cover", "down-pipe-bracket", "rear-wheel", "front-hub-bearing",
 )  # fmt: skip
+DEMO_RACK = ("--rack", str(Path(__file__).parents[2] / "demo" / "wrenches.toml"))
 
 
 @dataclass(slots=True)
@@ -325,9 +326,8 @@ def test_a_unit_nobody_knows_is_refused_and_any_spelling_of_a_known_one_is_taken
 def test_a_unit_asked_for_is_that_of_the_dial_or_one_line_says_why_not(
     shop: Shop, words: tuple[str, ...], shown: str, why: str
 ) -> None:
-    rack = ("--rack", str(Path(__file__).parents[2] / "demo" / "wrenches.toml"))
     for walk in (("down-pipe-bracket",), ("--quick", "35 ft-lb", "--circle", "4")):
-        code, said = shop.run("walk", *walk, "--plain", "--new", *rack, *words, lines="\n\n\n")
+        code, said = shop.run("walk", *walk, "--plain", "--new", *DEMO_RACK, *words, lines="\n\n\n")
         assert code == 0
         assert shown in said
         assert sum("No scale in" in line for line in said) == bool(why)
@@ -335,7 +335,7 @@ def test_a_unit_asked_for_is_that_of_the_dial_or_one_line_says_why_not(
 
 
 def test_tools_named_for_a_walk_that_goes_on_with_others_are_told_to_change_nothing(shop: Shop) -> None:
-    rack = ("--rack", str(Path(__file__).parents[2] / "demo" / "wrenches.toml"))
+    rack = DEMO_RACK
     shop.walk("exhaust-manifold", *rack)
     shop.walk("exhaust-manifold", *rack, "--wrench", "W1")
     assert shop.err == ""
@@ -345,3 +345,54 @@ def test_tools_named_for_a_walk_that_goes_on_with_others_are_told_to_change_noth
     assert (code, 'no wrench "W7" in the rack; there are: W1' in shop.err) == (1, True)
     code, _ = shop.run("walk", "exhaust-manifold", "--plain", "--wrench", "W7")
     assert (code, "--rack FILE" in shop.err) == (1, True)
+
+
+def _stop(said: list[str]) -> list[str]:
+    """The lines of the last stop, below the way to turn and above what the main key does."""
+    start = len(said) - 1 - said[::-1].index("STOP")
+    turn = next(at for at in range(start, len(said)) if said[at].startswith("turn "))
+    return said[turn + 1 : said.index("enter = set and ready", turn)]
+
+
+def test_a_stop_with_a_crowfoot_says_where_it_points_and_what_it_costs_to_be_off(shop: Shop) -> None:
+    # L 290 mm, E 32 mm: 28 · 290/322 = 25.2 away, 28 · 290/258 = 31.5 back; 28 · 322/290 = 31.1 without
+    # the sum; 10° off: 32 · (cos 10° − 1) / 322 = −0.15 %
+    said = shop.walk("fuel-pipe", "--crowfoot", "flare-17@0", *DEMO_RACK, lines="\n\n\n")
+    assert "SET 25.0 N·m" in said
+    stop = _stop(said)
+    assert len(stop) == 3
+    told = "; ".join(stop)
+    for words in (
+        "take W2, yellow tape",
+        "hold the injector hexagon with 15 mm",
+        "across (90°): set 28.0, no sum",
+        "AWAY from your hand 25.0, BACK 31.5",
+        "±10°: −0.2 % to 0 %",
+        "uncorrected 28.0 gives 31.1 (+11 %)",
+        "25.0 gives 27.8, 25.5 gives 28.3",
+    ):
+        assert words in told, words
+
+
+def test_a_quick_walk_with_a_crowfoot_says_it_all_at_its_first_stop(shop: Shop) -> None:
+    quick = ("--quick", "28 N·m", "--circle", "4")
+    told = "; ".join(_stop(shop.walk(*quick, "--crowfoot", "flare-17@0", *DEMO_RACK, lines="\n")))
+    for words in (
+        "across (90°)",
+        "AWAY",
+        "BACK 31.5",
+        "±10°",
+        "uncorrected 28.0 gives 31.1",
+        "25.0 gives 27.8",
+    ):
+        assert words in told, words
+
+
+def test_a_setting_between_marks_says_what_each_mark_delivers_though_the_unit_is_converted(
+    shop: Shop,
+) -> None:
+    # 8.0 · 9.80665 = 78.45 N·m: W3 has marks of 1, W4 marks of 5
+    said = shop.walk("--quick", "M12x1.25 8.8 8.0 kgf·m", "--circle", "4", *DEMO_RACK, lines="\n")
+    assert "SET 78 N·m" in said
+    taken = "take W3, red tape; 8.0 kgf·m is 78.5 N·m; between marks: 78 gives 78.0, 79 gives 79.0"
+    assert taken in _stop(said)

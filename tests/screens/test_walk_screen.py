@@ -13,6 +13,7 @@ import pytest
 from tests.screens.stage import QUIET, Screen, Theatre, shipped
 from tests.walk.workshop import MORNING, TWO_ROUNDS, group
 from torqref.screens.look import Look
+from torqref.walk.fitted import Fitted, adapter_of
 from torqref.walk.planner import Bench
 from torqref.wrench.rack import read_rack
 
@@ -732,3 +733,19 @@ def test_the_bell_rings_once_for_a_tick_twice_to_look_and_thrice_for_no(theatre:
     theatre.show(theatre.walk(group(PULL), by="Ada"), script, look=Look(bell=True))
     assert rung == [0, 1, 3, 2]
     assert QUIET.bell is False
+
+
+def test_a_stop_with_a_crowfoot_shows_on_the_screen_where_it_points_and_what_it_costs(
+    theatre: Theatre,
+) -> None:
+    rack, _ = read_rack(RACK)
+    fitted = adapter_of("flare-17@0", rack)
+    assert isinstance(fitted, Fitted)
+    bench = Bench(today=MORNING.date(), rack=rack, parts=fitted.parts, adapter=fitted.words)
+
+    async def script(screen: Screen) -> None:
+        await screen.press("enter", "enter", "enter")
+        for words in ("across (90°)", "AWAY from your hand", "BACK 31.5", "±10°", "uncorrected 28.0"):
+            assert words in screen.flat
+
+    theatre.show(theatre.walk(shipped()["fuel-pipe"], bench=bench), script, size=(60, 20))

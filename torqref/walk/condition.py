@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from torqref.library.group import Group
 from torqref.quantity.term import Torque
+from torqref.walk.attempt import NOT_IN_RACK
+from torqref.walk.plan import Dial
 
 MOST_IN_ANY_ORDER = 2
 MOST_LINES, WIDTH = 3, 100
@@ -95,6 +97,23 @@ def loosening_of(group: Group) -> tuple[str, ...]:
     return (*(words for holds, words in said if holds), *_order(group))
 
 
+def tool_lines(dial: Dial | None, words: str) -> list[str]:
+    """What is taken in the hand, what is to be minded with it, and the words of the stage.
+
+    A crowfoot has more to say than fits beside the rest: then every line is filled.
+    """
+    if dial is None:
+        return [words]
+    if dial.beyond:
+        return ["; ".join((NOT_IN_RACK, *dial.short)), words]
+    take = f"take {dial.wrench_name}" if dial.wrench_name else ""
+    # a walk that an earlier version began has its notes in full only
+    short = dial.short or dial.notes[:1]
+    if dial.with_adapter:
+        return list(joined(part for part in (take, words, *short) if part))
+    return ["; ".join(part for part in (take, *short) if part), words]
+
+
 def fitted(said: Sequence[str], most: int = MOST_LINES, width: int = WIDTH) -> tuple[str, ...]:
     """Words on so many lines of this width, joined where they fit; what has no room is said to be there.
 
@@ -105,19 +124,19 @@ def fitted(said: Sequence[str], most: int = MOST_LINES, width: int = WIDTH) -> t
     """
     if most < 1:
         return ()
-    lines = list(_joined(said, width))
+    lines = list(joined(said, width))
     if len(lines) <= most:
         return tuple(lines)
     kept = len(said)
     while kept > 1:
         kept -= 1
-        lines = list(_joined((*said[:kept], f"{len(said) - kept} more on the card: show"), width))
+        lines = list(joined((*said[:kept], f"{len(said) - kept} more on the card: show"), width))
         if len(lines) <= most:
             return tuple(lines)
     return tuple(lines[:most])
 
 
-def _joined(said: Sequence[str], width: int) -> Iterator[str]:
+def joined(said: Iterable[str], width: int = WIDTH) -> Iterator[str]:
     """One saying after the other, with a semicolon, and a new line where the next does not fit."""
     here = ""
     for words in said:

@@ -85,6 +85,7 @@ def dial_of(target: Torque, setting: Setting, wrench: Wrench | None, adapter: st
         low=band.low if band else None,
         high=band.high if band else None,
         notes=setting.notes,
+        short=setting.short,
         pull="" if wrench is None else wrench.pull,
     )
 

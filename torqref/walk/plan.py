@@ -25,7 +25,7 @@ class Dial:
         value, unit, shown: the number to set, exact and as dialled.
         with_adapter: the adapter in words, empty for none.
         low, high: what arrives at the fastener, in the unit of `unit`; None where the wrench is not known.
-        notes: what to mind with this setting.
+        notes: what to mind with this setting, in full; `short` what of it a stop has room for.
         pull: how this kind of wrench is pulled; said at the first pull of a walk.
         beyond: why no wrench at hand reaches the value, which is asked about before it is pulled; empty
             where one does, and where no rack was named.
@@ -43,6 +43,7 @@ class Dial:
     low: Fraction | None = None
     high: Fraction | None = None
     notes: tuple[str, ...] = ()
+    short: tuple[str, ...] = ()
     pull: str = ""
     beyond: str = ""
     doubt: str = ""

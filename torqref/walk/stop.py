@@ -7,8 +7,8 @@ from datetime import datetime, timedelta
 from fractions import Fraction
 
 from torqref.pattern.layout import labels_text
-from torqref.walk.attempt import NOT_IN_RACK, show_degrees
-from torqref.walk.condition import MOST_LINES, WIDTH, broken, fitted
+from torqref.walk.attempt import show_degrees
+from torqref.walk.condition import MOST_LINES, WIDTH, broken, fitted, tool_lines
 from torqref.walk.moment import CARD_BOLTS, Moment, came_back, goal
 from torqref.walk.plan import Dial, Plan, Round, Step
 from torqref.walk.returning import handed_lines, resume_lines, seat_line, stage_line
@@ -87,19 +87,11 @@ def _setting(progress: Progress, moment: Moment, now: datetime | None = None) ->
     if step.kind == "look":
         return ["Cured threadlocker: check the mark only. Do not pull.", words]
     dial = progress.dial(step)
-    pull = "; ".join(_tool(dial)) if dial else ""
     first = dial.pull if dial and not progress.pulled else ""
     return [
-        _pairs(step), whole, pull, words, _align(step), first, stage_line(progress), _last(progress, round_)
+        _pairs(step), whole, *tool_lines(dial, words),
+        _align(step), first, stage_line(progress), _last(progress, round_),
     ]  # fmt: skip
-
-
-def _tool(dial: Dial) -> list[str]:
-    """What is taken in the hand, and what is to be minded with it."""
-    if dial.beyond:
-        return [NOT_IN_RACK, *dial.notes[1:2]]
-    take = f"take {dial.wrench_name}" if dial.wrench_name else ""
-    return [part for part in (take, *dial.notes[:1]) if part]
 
 
 def _pairs(step: Step) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from torqref.document.refusal import Refusal
@@ -22,12 +22,9 @@ from torqref.wrench.adapter import (
 from torqref.wrench.cost import angle_cost, hand_cost
 from torqref.wrench.demand import WITH_TOOL, Outcome
 from torqref.wrench.doubt import doubts
-from torqref.wrench.figure import figures, fixed, percent, printed
+from torqref.wrench.figure import figures, percent, printed
+from torqref.wrench.loss import lossless, lossless_arrival, lossless_in_short, ratio_text
 from torqref.wrench.rack import ORDINARY_TOLERANCE
-from torqref.wrench.scale import digits
-
-# What a multiplier passes on where nobody measured it: common practice, no source.
-USUAL_EFFICIENCY = Fraction(90, 100)
 
 # Said wherever a setting through an adapter is shown.
 CAUTION = (
@@ -118,14 +115,21 @@ def _at_angle(outcome: Outcome, angle: int) -> str | None:
 
 def _uncorrected(outcome: Outcome) -> tuple[str, ...]:
     """What the printed number itself would do on the wrench."""
+    found = _without_sum(outcome)
+    if found is None:
+        return ()
+    number, arrives, excess = found
+    return (f"At {number} the fastener gets {arrives} {outcome.demand.unit} ({excess}).",)
+
+
+def _without_sum(outcome: Outcome) -> tuple[str, str, str] | None:
+    """The printed number as a setting, what it delivers and how far that is off; None where nothing is."""
     demand = outcome.demand
     if demand.target is None or not needs_length(demand.applied):
-        return ()
+        return None
     arrives = demand.target * outcome.delivery.nominal
     excess = percent(outcome.delivery.nominal - 1, signed=True)
-    return (
-        f"At {outcome.shown(demand.target)} the fastener gets {figures(arrives)} {demand.unit} ({excess}).",
-    )
+    return outcome.shown(demand.target), figures(arrives), excess
 
 
 def _arrived(outcome: Outcome) -> tuple[str, ...]:
@@ -138,11 +142,9 @@ def _arrived(outcome: Outcome) -> tuple[str, ...]:
 
 def _costs(outcome: Outcome) -> tuple[str, ...]:
     """What a misjudged angle and a stray hand cost."""
-    parts, length = outcome.demand.applied, outcome.length
-    if not crowfeet(parts) or length is None:
+    parts, length, range_ = outcome.demand.applied, outcome.length, _angle_cost(outcome)
+    if not range_ or length is None:
         return ()
-    low, high = angle_cost(length, parts)
-    range_ = f"{percent(low, signed=True)} to {percent(high, signed=True)}"
     sentences = [f"±{JUDGED_ANGLE}° of angle: {range_} at the fastener."]
     pivoted = outcome.wrench is not None and outcome.wrench.length_to == "pivot"
     if needs_length(parts) and not pivoted:
@@ -154,14 +156,27 @@ def _costs(outcome: Outcome) -> tuple[str, ...]:
     return tuple(sentences)
 
 
+def _angle_cost(outcome: Outcome) -> str:
+    """What a misjudged angle costs at the fastener, empty without a crowfoot or a length."""
+    parts, length = outcome.demand.applied, outcome.length
+    if not crowfeet(parts) or length is None:
+        return ""
+    low, high = angle_cost(length, parts)
+    return f"{percent(low, signed=True)} to {percent(high, signed=True)}"
+
+
 def _marks(outcome: Outcome) -> tuple[str, ...]:
     """The setting falls between two marks: what each delivers, and which is taken."""
     if outcome.scale is None or len(outcome.marks) < 2:
         return _clamped(outcome)
-    each = ", ".join(f"{outcome.shown(mark)} gives {outcome.arrives(mark)}" for mark in outcome.marks)
     nearest = min(outcome.marks, key=lambda mark: abs(mark - outcome.value))
     why = "the nearer mark" if outcome.dial == nearest else "the one inside the window"
-    return (f"Between marks: {each}. {outcome.shown(outcome.dial)} is {why}.",)
+    return (f"Between marks: {_each_mark(outcome)}. {outcome.shown(outcome.dial)} is {why}.",)
+
+
+def _each_mark(outcome: Outcome) -> str:
+    """What each of the marks around the setting delivers."""
+    return ", ".join(f"{outcome.shown(mark)} gives {outcome.arrives(mark)}" for mark in outcome.marks)
 
 
 def _clamped(outcome: Outcome) -> tuple[str, ...]:
@@ -236,47 +251,6 @@ def _limit_alone(outcome: Outcome) -> tuple[str, ...]:
     return (f"Only a {word} is printed: set {side} it by the ±{percent(share)} of the wrench.",)
 
 
-def _lossless(outcome: Outcome) -> tuple[str, ...]:
-    """A multiplier whose loss nobody said: what is set now is the least; what a usual loss asks for."""
-    lossy = outcome.value / _usual_share(outcome)
-    number = f"{figures(lossy, outcome.demand.printed.decimals)} {outcome.demand.unit}"
-    return _best_case(outcome, f"set {number}")
-
-
-def _lossless_arrival(outcome: Outcome) -> tuple[str, ...]:
-    """The same after the pull: what arrived is the most that can have arrived."""
-    arrived = outcome.arrives(outcome.dial * _usual_share(outcome))
-    return _best_case(outcome, f"{arrived} {outcome.demand.unit} arrived")
-
-
-def _best_case(outcome: Outcome, usual: str) -> tuple[str, ...]:
-    """That no loss is counted, loudly, and what holds for a usual one."""
-    unknown, share = _unmeasured(outcome), percent(USUAL_EFFICIENCY)
-    if not unknown:
-        return ()
-    ratio = _ratio(unknown[0])
-    return (
-        f"NO LOSS COUNTED: {ratio}:1 at 100 % is the best case, less arrives. "
-        f"At {share} {usual} ({share}: common practice, no source). "
-        f"Write what was measured for this box: {ratio}:1 {share}.",
-    )
-
-
-def _unmeasured(outcome: Outcome) -> tuple[Multiplier, ...]:
-    """The multipliers whose loss nobody said."""
-    boxes = (part for part in outcome.demand.applied if isinstance(part, Multiplier))
-    return tuple(box for box in boxes if box.efficiency is None)
-
-
-def _usual_share(outcome: Outcome) -> Fraction:
-    return Fraction(USUAL_EFFICIENCY ** len(_unmeasured(outcome)))
-
-
-def _ratio(box: Multiplier) -> str:
-    """The turns in for one turn out, with the digits it needs."""
-    return fixed(box.ratio, digits(box.ratio))
-
-
 def _coarse(outcome: Outcome) -> tuple[str, ...]:
     """The marks are far apart for so small a torque."""
     scale = outcome.scale
@@ -296,7 +270,7 @@ def _about(part: Part) -> tuple[str, ...]:
     if isinstance(part, Multiplier):
         loss = part.efficiency
         share = "" if loss is None else f" at {percent(loss)}: best measured for this box"
-        return (f"Multiplier {_ratio(part)}:1{share}. Keep hands clear of the reaction arm.",)
+        return (f"Multiplier {ratio_text(part)}:1{share}. Keep hands clear of the reaction arm.",)
     return (_swing(part),) if isinstance(part, Joint) else ()
 
 
@@ -330,27 +304,44 @@ def _no_wrench(outcome: Outcome) -> tuple[str, ...]:
     return (f"{_ORDINARY}, {low} to {high} {outcome.demand.unit} arrives.",)
 
 
-# Before the pull, the most useful first.
-BEFOREHAND: tuple[Rule, ...] = (
-    _asked_unit,
-    _with_tool,
-    _unit,
-    _drag,
-    _limit_alone,
-    _lossless,
-    _doubts,
-    _across,
-    _both_ways,
-    _uncorrected,
-    _marks,
-    _touches,
-    _stay,
-    _low_on_scale,
-    _coarse,
-    _costs,
-    _passive,
-    _no_wrench,
-)
+# Before the pull, the most useful first: what the number is made from, the crowfoot, and how well it fits.
+_MADE_FROM: tuple[Rule, ...] = (_asked_unit, _with_tool, _unit, _drag, _limit_alone, lossless, _doubts)
+_CROWFOOT: tuple[Rule, ...] = (_across, _both_ways, _uncorrected)
+_FIT: tuple[Rule, ...] = (_marks, _touches, _stay, _low_on_scale, _coarse, _costs, _passive, _no_wrench)
+BEFOREHAND: tuple[Rule, ...] = (*_MADE_FROM, *_CROWFOOT, *_FIT)
 
 # After the pull: what a setting has done.
-AFTERWARDS: tuple[Rule, ...] = (_arrived, _lossless_arrival, _doubts, _costs, _passive, _no_wrench)
+AFTERWARDS: tuple[Rule, ...] = (_arrived, lossless_arrival, _doubts, _costs, _passive, _no_wrench)
+
+
+def in_short(outcome: Outcome) -> tuple[str, ...]:
+    """What a stop has room for: the first thing to know, and in few words what is never left out.
+
+    Never left out are the ways a crowfoot can point, what ten degrees and a setting without the sum cost,
+    and what the marks around the setting deliver.
+    """
+    fitted = bool(crowfeet(outcome.demand.applied))
+    rules = (lossless_in_short, *_MADE_FROM, *(() if fitted else _FIT))
+    lead = notes_on(outcome, rules)[:1]
+    if fitted:
+        more = (*_crowfoot_in_short(outcome), *_marks_in_short(outcome, "marks"))
+    else:
+        more = () if lead == _marks(outcome) else _marks_in_short(outcome, "between marks")
+    return (*(sentence.rstrip(".") for sentence in lead), *more) if more else lead
+
+
+def _crowfoot_in_short(outcome: Outcome) -> Iterator[str]:
+    """Across, away and back, ten degrees either way, and what comes of no sum at all."""
+    if number := _across(outcome) and _at_angle(outcome, 90):
+        yield f"across (90°): set {number}, no sum"
+    if _both_ways(outcome):
+        yield f"AWAY from your hand {_at_angle(outcome, 0)}, BACK {_at_angle(outcome, 180)}"
+    if cost := _angle_cost(outcome):
+        yield f"±{JUDGED_ANGLE}°: {cost}"
+    if arrival := _without_sum(outcome):
+        number, arrives, excess = arrival
+        yield f"uncorrected {number} gives {arrives} ({excess})"
+
+
+def _marks_in_short(outcome: Outcome, name: str) -> tuple[str, ...]:
+    return (f"{name}: {_each_mark(outcome)}",) if len(outcome.marks) > 1 else ()

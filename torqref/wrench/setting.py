@@ -17,7 +17,7 @@ from torqref.wrench.adapter import Part, arrival, arrival_span
 from torqref.wrench.band import Band, Delivery, Error, Verdict, error_of
 from torqref.wrench.demand import AT_FASTENER, WITH_TOOL, Demand, Outcome, applied, demand_of, shown
 from torqref.wrench.figure import figures
-from torqref.wrench.note import AFTERWARDS, BEFOREHAND, Rule, notes_on
+from torqref.wrench.note import AFTERWARDS, BEFOREHAND, Rule, in_short, notes_on
 from torqref.wrench.objection import Objection
 from torqref.wrench.rack import ORDINARY_TOLERANCE, Wrench
 from torqref.wrench.scale import Scale
@@ -46,6 +46,7 @@ class Setting:
         verdict: whether what arrives stays inside the window; without a wrench, for one of ±4 %.
         span: settings that keep all of it inside; None where there are none or no window is given.
         notes: what the technician may want to know, a sentence each, the most useful first.
+        short: what of it a stop has room for, in few words.
     """
 
     wrench_id: str
@@ -58,6 +59,7 @@ class Setting:
     verdict: Verdict
     span: tuple[Fraction, Fraction] | None
     notes: tuple[str, ...] = ()
+    short: tuple[str, ...] = ()
 
     def sentence(self) -> str:
         """What arrives at the fastener and whether it fits, or an empty string where it is not known."""
@@ -269,4 +271,5 @@ def _setting(outcome: Outcome, rules: tuple[Rule, ...] = BEFOREHAND) -> Setting:
         verdict=outcome.verdict,
         span=outcome.span,
         notes=notes_on(outcome, rules),
+        short=in_short(outcome),
     )
