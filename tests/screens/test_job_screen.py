@@ -245,6 +245,31 @@ def test_what_is_no_reading_is_refused_with_what_is_expected(stage: Stage, typed
     stage.show(GAP, script)
 
 
+def test_a_line_that_is_refused_stays_to_be_mended(stage: Stage) -> None:
+    async def script(seen: Seen) -> None:
+        await seen.press("enter")
+        await seen.type("0.2")
+        assert "0.2_" in seen.text
+        await seen.press("s", "z", "backspace", "backspace")
+        await seen.type(" mm")
+        assert seen.session.progress.readings[1] == ("0.2 mm", "")
+        assert seen.kinds().count("skip") == 0
+
+    stage.show(GAP, script)
+
+
+def test_a_step_that_is_not_there_is_refused_and_its_number_mended(stage: Stage) -> None:
+    async def script(seen: Seen) -> None:
+        await seen.press("enter", "j")
+        await seen.type("9")
+        assert "9_" in seen.text
+        await seen.press("backspace")
+        await seen.type("2")
+        assert seen.step == 2
+
+    stage.show(PAGES, script)
+
+
 def test_an_empty_line_takes_the_reading_back(stage: Stage) -> None:
     async def script(seen: Seen) -> None:
         await seen.press("enter", "enter", "enter")

@@ -222,16 +222,18 @@ class JobScreen(PaintedScreen):
         else:
             super().act(key)
 
-    def answered(self, word: str, text: str) -> None:
+    def answered(self, word: str, text: str) -> bool:
         """A line was typed; an empty one takes the question back."""
         name, _, rest = word.partition(" ")
+        done = True
         if name == "answer":
-            self._told(self.session.press(text, seen=self.moment))
+            done = self._told(self.session.press(text, seen=self.moment))
         elif text:
-            self._do(name, text if name == "order" else f"{rest} {text}".strip())
-        if word == "order at the end":
+            done = self._do(name, text if name == "order" else f"{rest} {text}".strip())
+        if done and word == "order at the end":
             self.order_asked = True
             self._ask("sign")
+        return not done
 
     def do_later(self) -> None:
         """Other steps first."""
@@ -349,19 +351,20 @@ class JobScreen(PaintedScreen):
         else:
             self._do(word, str(digit))
 
-    def _do(self, word: str, argument: str = "") -> None:
-        self._told(self.session.do(word, argument), _TOLD.get(word, ""))
+    def _do(self, word: str, argument: str = "") -> bool:
+        return self._told(self.session.do(word, argument), _TOLD.get(word, ""))
 
-    def _told(self, reply: Reply, told: str = "") -> None:
-        """What became of it: a refusal in its own words, with no tick; else what is to be known."""
+    def _told(self, reply: Reply, told: str = "") -> bool:
+        """What became of it, and whether it was done: a refusal in its own words, with no tick."""
         if reply.refused:
             self._refuse(reply.refused)
-            return
+            return False
         before, self.moment = self.moment, self.session.moment()
         self.message, self.refused, self.start = reply.told or told, False, 0
         sound(self, _strokes(self.moment, before))
         if self.session.progress.paused:
             self.leave()
+        return True
 
     def _refuse(self, message: str) -> None:
         self.message, self.refused = message, True

@@ -7,6 +7,7 @@ decides nothing about bolts.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from textual import events
@@ -84,8 +85,9 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
         """A key without a character, such as `up` or `backspace`; True if the screen used it."""
         return False
 
-    def answered(self, word: str, text: str) -> None:
-        """A typed line was entered."""
+    def answered(self, word: str, text: str) -> bool:
+        """A typed line was entered; True where it was refused and can be mended: it stays to be typed on."""
+        return False
 
     def leave(self) -> None:
         """The key to go back."""
@@ -195,7 +197,8 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
     def _type(self, event: events.Key, prompt: Prompt) -> None:
         if event.key in ENTER:
             self.prompt = None
-            self.answered(prompt.word, prompt.text.strip())
+            if self.answered(prompt.word, prompt.text.strip()) and prompt.text.strip():
+                self.prompt = replace(prompt, is_kept=True)
         elif event.key in ("escape", *LEAVE):
             self.prompt = None
         elif event.key == "backspace":

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from importlib import import_module
 
 from textual import events
@@ -15,7 +16,7 @@ from torqref.screens.line import Line
 from torqref.screens.painted import PaintedScreen
 from torqref.screens.pattern_panel import Pattern
 from torqref.screens.walk_choice import Choosing, begin, bolt_of, offers, pick
-from torqref.screens.walk_keys import HELP, keys_of
+from torqref.screens.walk_keys import ASKED, HELP, MAY_BE_EMPTY, keys_of
 from torqref.screens.walk_panel import Showing, paint_walk
 from torqref.walk import hole
 from torqref.walk.second import second_unit_text
@@ -27,21 +28,6 @@ from torqref.walk.view import View, view
 _LOOK_EVERY = 20.0
 # Moments at which a digit is the first of a typed reading: an electronic wrench types like a keyboard.
 _READINGS = {"bolt": "actual", "card": "actual", "measure": "measure", "second-check": "verify"}
-_ASKED = {
-    "actual": "reached, with its unit:",
-    "found": "found before, with its unit:",
-    "page": "the page says, with its unit:",
-    "drag": "drag of the nut, with its unit:",
-    "measure": "reading, with its unit:",
-    "verify": "second check, the value, by NAME:",
-    "verify marks": "every mark right? your name:",
-    "undo": "take back which bolt? enter = the last press:",
-    "note": "note:",
-    "wrench": "wrench ID, crowfoot OFFSET@ANGLE, unit U:",
-    "sign": "your name for the record:",
-}
-# Questions that an empty line answers too.
-_MAY_BE_EMPTY = ("verify marks", "undo")
 _TOLD = {
     "undo": "taken back",
     "round": "the rest ticked as a whole; the record says so; u takes it back",
@@ -179,10 +165,13 @@ class WalkScreen(PaintedScreen):
             timer.stop()
             if event.time - first.time < self.burst:
                 self.choosing = None
-                self._begin_reading((first.character or "").strip())
+                if self.prompt is None:
+                    self._begin_reading((first.character or "").strip())
+                else:
+                    self.prompt = replace(self.prompt, text=(first.character or "").strip(), is_kept=False)
             else:
                 self._act(first)
-        if self.prompt is None and self.burst and self._may_begin(event):
+        if self.burst and self._may_begin(event):
             self.held = (event, self.set_timer(self.burst, self.release))
         else:
             self._act(event)
@@ -196,7 +185,12 @@ class WalkScreen(PaintedScreen):
                 self.repaint()
 
     def _may_begin(self, event: events.Key) -> bool:
-        """A blank, or a digit where it would be an answer: a wrench types faster than any hand."""
+        """A blank, or a digit where it would be an answer: a wrench types faster than any hand.
+
+        Where a refused line was kept, what a wrench sends next is a reading of its own and no part of it.
+        """
+        if self.prompt is not None:
+            return self.prompt.is_kept and bool(event.character and event.character.isprintable())
         if event.key == "space":
             return True
         answers = self.choosing is not None or self.moment.kind not in _READINGS
@@ -251,11 +245,13 @@ class WalkScreen(PaintedScreen):
         self._refuse(f'"{character}" does nothing here; h shows the keys.')
         return True
 
-    def answered(self, word: str, text: str) -> None:
+    def answered(self, word: str, text: str) -> bool:
         """A line was typed; an empty one takes most questions back."""
-        if text or word in _MAY_BE_EMPTY:
-            name, _, rest = word.partition(" ")
-            self._do(name, f"{rest} by {text}" if rest and text else rest or text)
+        if not text and word not in MAY_BE_EMPTY:
+            return False
+        name, _, rest = word.partition(" ")
+        asked = word != "actual" or self.moment.kind in _READINGS  # elsewhere no reading would be right
+        return not self._do(name, f"{rest} by {text}" if rest and text else rest or text) and asked
 
     def act(self, key: Key) -> None:
         """A word is said, asked for or chosen as the table of keys says; the rest is done by name."""
@@ -355,7 +351,7 @@ class WalkScreen(PaintedScreen):
 
     def _ask(self, word: str, text: str = "") -> None:
         self.refused = False
-        self.ask(word, _ASKED[word], text)
+        self.ask(word, ASKED[word], text)
 
     def _choose(self, word: str, *, or_say: bool = True) -> bool:
         """Ask for a digit where a word needs one; says whether it does."""
@@ -366,8 +362,11 @@ class WalkScreen(PaintedScreen):
             self._do(word)
         return self.choosing is not None
 
-    def _do(self, word: str, argument: str = "", *, told: str = "") -> None:
-        self._told(self.session.do(word, argument), told or _TOLD.get(word, ""))
+    def _do(self, word: str, argument: str = "", *, told: str = "") -> bool:
+        """Say a word; whether it was done."""
+        reply = self.session.do(word, argument)
+        self._told(reply, told or _TOLD.get(word, ""))
+        return not reply.refused
 
     def _told(self, reply: Reply, told: str = "") -> None:
         """What became of it: a refusal in its own words, with no tick; else what is to be known."""
