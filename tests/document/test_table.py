@@ -152,6 +152,12 @@ def test_the_mend_of_a_refused_text_can_be_typed_as_it_is(readings: tuple[str, .
             'found the text "3", expected a whole number',
             "Take it out of its quotes: bolts = 3.",
         ),
+        ('bolts = "03"', 'found the text "03", expected a whole number', "Write it like this: bolts = 4."),
+        (
+            f'bolts = "{"9" * 5000}"',
+            f'found the text "{"9" * 20} … {"9" * 20}", expected a whole number',
+            "Write it like this: bolts = 4.",
+        ),
         ("bolts = [3]", "found a list, expected a whole number", "Write it like this: bolts = 4."),
     ],
 )

@@ -18,6 +18,7 @@ from torqref.document.toml import Document
 Read = TypeVar("Read")
 
 _LONGEST_QUOTE = 40
+_WHOLE = re.compile(r"0|[1-9]\d{0,8}", re.ASCII)
 _NUMBERS = re.compile(r"\[\d+\]")
 _NOWHERE: Mapping[str, str] = {}
 # What each kind is called, and how one is written.
@@ -265,7 +266,7 @@ def _hides(value: object) -> bool:
 def _is_bare(text: str, expected: str) -> bool:
     """A number or a truth value that was put in quotes."""
     plain = text.strip()
-    number = plain.isascii() and plain.isdigit() and plain == str(int(plain or "0"))
+    number = _WHOLE.fullmatch(plain) is not None
     return (number and "number" in expected) or (plain in ("true", "false") and plain in expected)
 
 

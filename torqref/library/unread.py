@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from dataclasses import fields
 
 from torqref.document.nearest import nearest
 from torqref.document.problem import Problem
+from torqref.library.group import Group
 from torqref.library.stage import KINDS, MODIFIERS
 
 _STAGE = re.compile(r"stage\[\d+\](?:\.(\w+))?")
+_KNOWN = frozenset((*(field.name for field in fields(Group)), "removal_order"))
 _PARTS = (
     "source", "thread", "class", "fastener", "purpose", "value_is", "condition", "one_time", "parts",
     "parent", "passes", "diagram", "layout", "count", "order",
@@ -38,7 +41,7 @@ def _part(key: str) -> str:
     stage = _STAGE.match(key)
     if stage is None:
         name = re.split(r"[.\[]", key)[0]
-        return name if name in _PARTS else nearest(name, _PARTS) or name
+        return name if name in (*_PARTS, *_KNOWN) else nearest(name, (*_PARTS, *_KNOWN)) or name
     name = stage[1] or ""
     if not name or name in KINDS:
         return "stage"
