@@ -45,10 +45,11 @@ class JobStandingScreen(HelpScreen):
         """Another step now: its number is typed under the list."""
         self.ask("go", ASKED["go"])
 
-    def answered(self, word: str, text: str) -> None:
+    def answered(self, word: str, text: str) -> bool:
         """The number of a step; an empty line takes the question back."""
         if text:
             self._say(word, text)
+        return False
 
     def _say(self, word: str, argument: str = "") -> None:
         self.leave()
