@@ -40,7 +40,9 @@ COMMANDS: dict[str, tuple[str, str]] = {
 }
 _ASKING = ("--help", "--version")
 # Options that every command takes, and how many words each is.
-_SHARED = {"--json": 1, "--plain": 1, "--specs": 2, "--rack": 2, "--records": 2}
+_SHARED = {
+    "--json": 1, "--plain": 1, "--words": 1, "--speak": 1, "--specs": 2, "--rack": 2, "--records": 2
+}  # fmt: skip
 
 
 def main(arguments: list[str] | None = None) -> int:

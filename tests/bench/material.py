@@ -7,15 +7,17 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from platform import node
 
 from torqref.library.file import parse_library
 from torqref.walk.codec import to_plain
-from torqref.walk.journal import ENDING, Header, Told, _hash, read_journal, seal
+from torqref.walk.journal import ENDING, Header, Told, read_journal
 from torqref.walk.opening import Request, open_group
 from torqref.walk.planner import Bench
+from torqref.walk.seal import FIRST, hash_of, seal
 from torqref.walk.session import Session
 
-BAY = "bench"
+BAY = node()  # as the command calls this machine, so that it goes on with what is written here
 A_FILE = 50  # groups in a file: a workshop manual of one engine has about as many
 _NOON = datetime(2026, 3, 2, 12, 0, tzinfo=UTC)
 _HEAD = """\
@@ -120,24 +122,39 @@ def _press(session: Session) -> None:
     assert not reply.refused, reply.refused
 
 
-def write_walks(folder: Path, told: Told, walks: int) -> Path:
-    """A folder with so many copies of one walk, each with its own name and time."""
+def write_walks(folder: Path, told: Told, walks: int, *, alike: bool = True) -> Path:
+    """A folder with so many copies of one walk, each with its own name and time.
+
+    Args:
+        folder: a folder that is not there yet.
+        told: the walk.
+        walks: how many.
+        alike: all of one plan, as a workshop that does the same every day; else no two share a plan or a line.
+    """
     folder.mkdir(parents=True)
     assert told.header is not None
     for number in range(walks):
         began = _NOON + timedelta(minutes=number)
         name = f"{began:%Y%m%d-%H%M%S}-{told.header.plan.group}"
         header = replace(told.header, id=name, started=began.isoformat(timespec="seconds"))
-        (folder / f"{name}{ENDING}").write_bytes(sealed(header, told))
+        one = replace(told, header=header)
+        (folder / f"{name}{ENDING}").write_bytes(sealed(one if alike else _unlike(one, header, number)))
     return folder
 
 
-def sealed(header: Header, told: Told) -> bytes:
-    """The bytes of a journal with this header and these events."""
-    data, before = b"", "0" * 16
-    for fields in (to_plain(header), *(to_plain(event) for event in told.events)):
+def _unlike(told: Told, header: Header, number: int) -> Told:
+    """The same walk with a name and a value that no other one has."""
+    plan = replace(header.plan, name=f"{header.plan.name} {number}")
+    events = tuple(replace(event, value=f"set {number + 1} N·m") for event in told.events)
+    return replace(told, header=replace(header, plan=plan), events=events)
+
+
+def sealed(told: Told) -> bytes:
+    """The bytes of a journal that says this."""
+    data, before = b"", FIRST
+    for fields in (to_plain(told.header), *(to_plain(event) for event in told.events)):
         line = seal(fields, before)
-        data, before = data + line + b"\n", _hash(line)
+        data, before = data + line + b"\n", hash_of(line)
     return data
 
 

@@ -53,6 +53,7 @@ def environment(folder: Path, **more: str) -> dict[str, str]:
         "HOME": str(folder / "home"),
         "XDG_CONFIG_HOME": str(folder / "config"),
         "XDG_DATA_HOME": str(folder / "data"),
+        "XDG_CACHE_HOME": str(folder / "cache"),
         "PYTHONPATH": str(ROOT),
         "PYTHONPYCACHEPREFIX": str(folder / "compiled"),
         "TERM": "xterm-256color",

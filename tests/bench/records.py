@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from tests.bench.material import read, write_pattern, write_walk, write_walks
-from tests.bench.process import in_turn, python, script
+from tests.bench.process import Runs, in_turn, peak_of, python, script
 from tests.bench.row import Row, memory, ratio
 from tests.bench.size import Size
 
@@ -28,6 +28,7 @@ def record_rows(folder: Path, size: Size) -> Iterator[Row]:
     write_walk(folder / "one", specs, events)
     short = write_walk(folder / "few", write_pattern(folder / "short", 10, 2), 20)
     write_walks(folder / "many", read(short), walks)
+    write_walks(folder / "unlike", read(short), walks, alike=False)
     torqref = script(folder)
     resume = [*torqref, "walk", "plate", "--plain", "--specs", str(specs)]
     runs = in_turn(
@@ -35,14 +36,20 @@ def record_rows(folder: Path, size: Size) -> Iterator[Row]:
             "resume": [*resume, "--records", str(folder / "one")],
             "lines": python(_PARSE, str(folder / "one")),
             "listing": [*torqref, "record", "--records", str(folder / "many")],
+            "unlike": [*torqref, "record", "--records", str(folder / "unlike")],
             "one": [*torqref, "record", "121000-", "--records", str(folder / "many")],
             "all lines": python(_PARSE, str(folder / "many")),
+            "unlike lines": python(_PARSE, str(folder / "unlike")),
         },
         folder,
         min(size.runs, 5),
     )
     yield ratio(f"going on with a walk of {events} events", _AGAINST, (runs["resume"], runs["lines"]))
     yield ratio(f"listing {walks} walks", _AGAINST, (runs["listing"], runs["all lines"]))
+    yield ratio(f"listing {walks} walks, no two alike", _AGAINST, (runs["unlike"], runs["unlike lines"]))
     yield ratio(f"showing one of {walks} walks", _AGAINST, (runs["one"], runs["all lines"]))
     yield memory(f"a walk of {events} events", _AGAINST, (runs["resume"], runs["lines"]))
     yield memory(f"listing {walks} walks", _AGAINST, (runs["listing"], runs["all lines"]))
+    export = [*torqref, "record", "--csv", "--records", str(folder / "many")]
+    exported = Runs(seconds=(), peak=peak_of(export, folder))
+    yield memory(f"every row of {walks} walks", _AGAINST, (exported, runs["all lines"]))

@@ -186,6 +186,32 @@ def test_the_users_folders_follow_the_convention(environment: dict[str, str], re
 
 
 @pytest.mark.parametrize(
+    ("environment", "index"),
+    [
+        ({}, "/home/ada/.cache/torqref/find.index"),
+        ({"XDG_CACHE_HOME": "/cache"}, "/cache/torqref/find.index"),
+        ({"XDG_CACHE_HOME": "not/absolute"}, "/home/ada/.cache/torqref/find.index"),
+        ({"LOCALAPPDATA": "/local"}, "/local/torqref/find.index"),
+    ],
+)
+def test_the_index_of_finding_is_in_the_cache_folder(environment: dict[str, str], index: str) -> None:
+    assert home_of(environment, Path("/home/ada")).index.as_posix() == index
+
+
+def test_without_a_home_the_shipped_library_is_found(
+    monkeypatch: pytest.MonkeyPatch, capsys: Capture
+) -> None:
+    def homeless() -> Path:
+        raise RuntimeError("Could not determine home directory.")
+
+    monkeypatch.setattr(Path, "home", homeless)
+    assert main(["find", "manifold"]) == 0
+    assert "exhaust-manifold" in capsys.readouterr().out
+    assert main(["record"]) == 1
+    assert "name another one with --records DIR" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
     ("words", "begins"),
     [
         (["convert", "25 Nm", "--thread", "M8", "--class", "8.8", "ft-lb"], "25 N·m\n  = 18.4 ft-lb\n"),

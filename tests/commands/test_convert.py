@@ -178,6 +178,20 @@ def test_a_usual_value_is_left_in_peace(capsys: pytest.CaptureFixture[str]) -> N
     assert 0 < share["low"] < share["high"] < 1.2
 
 
+def test_a_small_value_whose_purpose_nobody_said_may_be_that_of_an_adjusting_nut(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    # 55 N·m on the adjusting nut of a hub is right, and half a per cent of the proof of a clamp.
+    bare = ("55 N·m", "--thread", "M60x2")
+    assert run(capsys, *bare)[1].splitlines()[-1] == (
+        "If it clamps, 55 N·m is far too little for M60x2. "
+        "An adjusting nut, plug, drive or sensor may well have it."
+    )
+    assert run(capsys, *bare, "--purpose", "clamp")[1].splitlines()[-1].startswith("55 N·m is far too little")
+    assert run(capsys, *bare, "--purpose", "adjust")[1].splitlines()[-1].startswith("55 N·m is usual")
+    assert answer(capsys, *bare)["plausibility"]["state"] == "low"
+
+
 def test_a_value_in_the_wrong_unit_cannot_be_right_and_the_slip_is_named(
     capsys: pytest.CaptureFixture[str],
 ) -> None:

@@ -55,6 +55,30 @@ def test_a_slip_and_a_word_cut_short_are_forgiven(capsys: Capture) -> None:
     assert lines(capsys, "exaust", "manif")[0].startswith("exhaust-manifold")
 
 
+def test_a_word_that_was_taken_for_another_is_told(capsys: Capture) -> None:
+    assert lines(capsys, "brindle", "hedd")[0].endswith('; id: "head" for "hedd"]')
+
+
+def test_the_second_search_of_a_large_library_finds_what_the_first_one_found(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture
+) -> None:
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    group = '[[group]]\nid = "zebu-{0}"\nname = "Zebu lid {0}"\n[[group.stage]]\ntorque = "{0} N·m"\n'
+    text = "format = 1\n" + "".join(group.format(number) for number in range(1, 40)) + "#" * 300_000
+    (tmp_path / "specs").mkdir()
+    (tmp_path / "specs" / "sheet.toml").write_text(text, encoding="utf-8")
+    (tmp_path / "specs" / "bad.toml").write_text("torque = 24 N·m\n", encoding="utf-8")
+    words = ("find", "zebu", "9", "Nm", "--specs", str(tmp_path / "specs"))
+    told = []
+    for _ in range(2):
+        assert main([*words]) == 0
+        told.append(capsys.readouterr())
+    assert told[0] == told[1]
+    assert told[0].out.startswith("zebu-9  Zebu lid 9  (unverified)")
+    assert "bad.toml:1: not TOML" in told[0].err
+    assert (tmp_path / "cache" / "torqref" / "find.index").is_file()
+
+
 def test_a_file_that_is_no_toml_is_told_and_the_rest_is_found(tmp_path: Path, capsys: Capture) -> None:
     (tmp_path / "bad.toml").write_text("torque = 24 N·m\n", encoding="utf-8")
     assert main(["find", "manifold", "--specs", str(tmp_path)]) == 0

@@ -5,11 +5,13 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator
+from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
 
 from tests.commands.repair import JOB, RACK, Garage, group
+from torqref.commands.voice import Voice
 
 FAULTS = Path(__file__).parent / "faulty.job.toml"
 
@@ -513,3 +515,50 @@ def test_a_file_that_is_not_there_is_told(garage: Garage) -> None:
     code, _ = garage.call("job", str(garage.folder / "none.toml"), "--records", str(garage.records))
     assert code == 1
     assert "cannot be read" in garage.errors
+
+
+def test_inside_a_walk_the_job_tells_its_deadlines_and_how_far_that_walk_is(garage: Garage) -> None:
+    garage.write(
+        '[[step]]\nid = "bead"\ntext = "bead"\nalone = true\n[[step]]\ndo = "lid"\nsince = "bead"\n'
+        'within = "10 min"\n',
+        group("lid", 'torque = "9 N·m"', 'torque = "12 N·m"', more="count = 4"),
+    )
+    said = garage.small(lines="\n\n\n\n\n\n\n\njob due\njob steps\n")
+    assert any(line.startswith("step 2, The lid: until 08:10: 9 min left") for line in said)
+    assert "2  now: The lid (stage 2)" in said
+
+
+# --- for the ear ------------------------------------------------------------------------------------
+
+
+@dataclass(slots=True)
+class Ear(Voice):
+    """A voice that writes down what it says."""
+
+    heard: list[str] = field(default_factory=list)
+
+    def say(self, sentence: str) -> None:
+        self.heard.append(sentence)
+
+
+def test_with_speak_the_steps_and_the_bolts_inside_are_heard(garage: Garage) -> None:
+    ear = Ear()
+    garage.monkeypatch.setattr("torqref.commands.voice.find_voice", lambda: ear)
+    garage.write(
+        '[[step]]\nsafe = "key out"\n[[step]]\ndo = "lid"\n[[step]]\ntext = "sweep up"\n',
+        group("lid", 'torque = "9 N·m"', more='count = 2\nafter = ["wipe it"]'),
+    )
+    garage.small("--speak", lines="\n1\n\n\n")
+    assert ear.heard[1:] == [
+        "step 1 of 3; must be safe: key out; 1: it is so now; I looked; 2: not yet: put the job down",
+        "step 2 of 3; tighten: The lid; stop; nine newton metres",
+        "card: bolts 1, 2",
+        "done: The lid; then: wipe it; step 3 of 3; sweep up",
+    ]
+
+
+def test_without_a_speech_command_the_job_goes_as_ever(garage: Garage) -> None:
+    garage.write('[[step]]\ntext = "sweep up"\n')
+    silent = garage.small("--new", lines="\n")
+    garage.monkeypatch.setenv("PATH", str(garage.folder))
+    assert garage.small("--new", "--speak", lines="\n") == silent

@@ -217,3 +217,12 @@ def test_a_walk_of_a_job_says_in_the_record_of_the_job_what_was_corrected(garage
     corrected(garage)
     said = record(garage, "small", "--specs", str(garage.folder / "specs"))
     assert f"F{SAID[1:]}" in said
+
+
+@pytest.mark.parametrize("name", ["", "small"])
+def test_the_page_says_it_too(garage: Garage, name: str) -> None:
+    corrected(garage)
+    page = garage.folder / "record.html"
+    wanted = (name,) if name else ()
+    record(garage, *wanted, "--specs", str(garage.folder / "specs"), "--html", str(page))
+    assert f"F{SAID[1:]}" in page.read_text(encoding="utf-8")

@@ -37,6 +37,19 @@ def test_for_a_script_the_file_written_is_named(garage: Garage) -> None:
     }
 
 
+def test_the_card_says_that_a_value_nearly_strips_its_hole(garage: Garage) -> None:
+    text = (
+        'format = 1\n[[group]]\nid = "lid"\nthread = "M8"\ncondition = "dry"\n'
+        'parent = { material = "aluminium", engagement = "9 mm" }\n[[group.stage]]\ntorque = "24 N·m"\n'
+    )
+    (garage.folder / "lid.toml").write_text(text, encoding="utf-8")
+    words = "estimate: 24 N·m loads 9 mm of cast aluminium to about 78 % of stripping"
+    assert words in "\n".join(garage.run("show", "lid", "--specs", str(garage.folder)))
+    page = garage.folder / "card.html"
+    garage.run("show", "lid", "--specs", str(garage.folder), "--html", str(page))
+    assert words in Page(page.read_text(encoding="utf-8")).text
+
+
 def test_two_sheets_at_a_time_are_wrong_usage(garage: Garage) -> None:
     code, _ = garage.call("show", "valve-cover", "--html", "a.html", "--svg", "a.svg")
     assert code == 2

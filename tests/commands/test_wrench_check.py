@@ -96,3 +96,40 @@ def test_each_wrong_input_has_its_own_message(
 def test_a_weight_without_a_unit_is_refused_with_the_units(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["wrench-check", "W2", "--weight", "10", "--arm", "290mm", "--rack", RACK, "--json"]) == 1
     assert json.loads(capsys.readouterr().out)["readings"] == ["10 kg", "10 lb", "10 N"]
+
+
+# Practice told by technicians: 300 lbf·ft by a person of 150 lb is 2 ft; 18 lb at half a foot is 9 lbf·ft.
+@pytest.mark.parametrize(
+    ("words", "said", "arm", "torque"),
+    [
+        (("150 lb", "--torque", "300 ft-lb"), "24 in from the centre", 24.0, 300.0),
+        (("18 lb", "--arm", "6 in"), "9 ft-lb", 6.0, 9.0),
+    ],
+)
+def test_a_weight_on_a_bar_without_any_wrench_is_an_estimate(
+    capsys: pytest.CaptureFixture[str], words: tuple[str, ...], said: str, arm: float, torque: float
+) -> None:
+    asked = ["wrench-check", "--weight", *words]
+    assert main(asked) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert said in lines[0]
+    assert lines[1].startswith("An estimate")
+    assert main([*asked, "--json"]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    assert (answer["estimate"], answer["arm"], answer["torque"]) == (True, arm, torque)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [(), ("--arm", "6 in", "--torque", "9 ft-lb"), ("W2",), ("W2", "--torque", "9 ft-lb")],
+)
+def test_a_bar_needs_one_of_arm_and_torque_and_a_wrench_its_arm(
+    capsys: pytest.CaptureFixture[str], words: tuple[str, ...]
+) -> None:
+    assert main(["wrench-check", "--weight", "18 lb", *words]) == 2
+    assert "--torque" in capsys.readouterr().err
+
+
+def test_a_bar_longer_than_any_is_refused_like_any_length(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["wrench-check", "--weight", "18 lb", "--arm", "6"]) == 1
+    assert "6 in" in capsys.readouterr().err

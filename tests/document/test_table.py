@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from torqref.document.problem import Problem
+from torqref.document.refusal import Refusal
 from torqref.document.table import Table
 from torqref.document.toml import Document, parse_document
 
@@ -107,3 +108,62 @@ def test_a_word_of_a_closed_list_is_refused_with_the_nearest() -> None:
 def test_a_problem_reads_as_place_found_expected_and_mend() -> None:
     problem = Problem(file="a.toml", line=3, key="group[1].id", message="id is missing", mend="Write an id.")
     assert problem.sentence() == "a.toml:3: group[1].id: id is missing. Write an id."
+
+
+def test_a_hidden_character_is_told_once_and_not_where_the_text_was_refused_anyhow() -> None:
+    table = table_of(
+        'name = "cover\\u001b[2J"\nnotes = ["a", "b\\u202e"]\ntorque = "24\\u200b"\nok = "a\\tb"\n'
+    )
+    table.text("name")
+    table.texts("notes")
+    table.text("ok")
+    table.read("torque", lambda text: Refusal(text=text, message="no unit"), "24 N·m")
+    table.close()
+    assert [(problem.key, problem.severity) for problem in table.problems] == [
+        ("name", "warning"), ("notes", "warning"), ("torque", "error"),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("readings", "mend"),
+    [
+        ((), 'Write it like this: within = "10 min".'),
+        (("10 min",), 'Write within = "10 min".'),
+        (("10 min", "10 h"), "Write one of: 10 min; 10 h."),
+        (('1 1/2"',), 'Write within = "1 1/2\\"".'),
+    ],
+)
+def test_the_mend_of_a_refused_text_can_be_typed_as_it_is(readings: tuple[str, ...], mend: str) -> None:
+    table = table_of('within = "10"')
+    table.read("within", lambda text: Refusal(text=text, message="no", readings=readings), "10 min")
+    assert table.problems[0].mend == mend
+
+
+@pytest.mark.parametrize(
+    ("text", "message", "mend"),
+    [
+        (
+            'bolts = "three"',
+            'found the text "three", expected a whole number',
+            "Write it like this: bolts = 4.",
+        ),
+        (
+            'bolts = "3"',
+            'found the text "3", expected a whole number',
+            "Take it out of its quotes: bolts = 3.",
+        ),
+        ("bolts = [3]", "found a list, expected a whole number", "Write it like this: bolts = 4."),
+    ],
+)
+def test_a_value_that_is_no_number_says_what_was_found_and_how_one_is_written(
+    text: str, message: str, mend: str
+) -> None:
+    table = table_of(text)
+    assert table.whole("bolts") is None
+    assert (table.problems[0].message, table.problems[0].mend) == (message, mend)
+
+
+def test_a_text_where_tables_belong_is_told_with_their_header() -> None:
+    table = table_of('[[group]]\nstage = "24 N·m"\n')
+    table.tables("group")[0].tables("stage")
+    assert table.problems[0].mend == "Write [[group.stage]] on a line above its keys."

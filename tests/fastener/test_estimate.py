@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -193,6 +194,26 @@ def test_an_inch_thread_has_inch_units_first() -> None:
     assert "44 ft-lb (59.1 N·m)" not in statement(found("M8", "8.8"))[3]
     torque = next(line for line in statement(found("3/8-16", "8")) if "torque" in line)
     assert torque.split()[2] == "ft-lb"
+
+
+@pytest.mark.parametrize(
+    ("thread", "grade", "unit", "other"),
+    [("3/8-24", "8", "ft-lb", "N·m"), ("#6-32", "2", "in-lb", "N·m"), ("M8", "8.8", "N·m", "ft-lb")],
+)
+def test_one_answer_speaks_in_one_unit_and_the_other_stands_beside_it(
+    thread: str, grade: str, unit: str, other: str
+) -> None:
+    """Every torque comes in the unit of the thread; the other unit is only found in brackets."""
+    lines = [line.strip() for line in statement(found(thread, grade))]
+    told = [line for line in lines if line.startswith(("torque ", "friction ", "The same"))]
+    assert len(told) == 3
+    for line in told:
+        outside = re.sub(r"\([^)]*\)", "", line)
+        assert unit in outside
+        assert other not in outside
+    # 49.6 and 103 N·m are 36.6 and 76.0 ft-lb (NIST SP 811: 1.355 818 N·m)
+    fine = "\n".join(statement(found("3/8-24", "8")))
+    assert "a smooth bolt needs 36.6 ft-lb, a rough one 76 ft-lb (49.6 and 103 N·m)" in fine
 
 
 METRIC = [f"M{float(size):g}" for size in METRIC_COARSE if size >= 3]

@@ -1,4 +1,4 @@
-"""The drag of a locking nut is added in full."""
+"""The drag of a locking nut is added in full; threadlocker is heard from the words of a condition."""
 
 from __future__ import annotations
 
@@ -7,7 +7,8 @@ from fractions import Fraction
 import pytest
 
 from tests.fastener.published import entry
-from torqref.fastener.locking import with_drag
+from torqref.fastener.friction import condition_in
+from torqref.fastener.locking import is_threadlocked, with_drag
 from torqref.quantity.reading import read_torque
 from torqref.quantity.term import Torque
 
@@ -49,3 +50,36 @@ def test_the_drag_is_not_scaled_by_the_accuracy_of_the_wrench() -> None:
 def test_a_maximum_alone_stays_a_maximum() -> None:
     found = with_drag(torque("max 40 N·m"), Fraction(2))
     assert (found.low, found.high) == (None, Fraction(42))
+
+
+# Words of conditions as pages print them: common practice, no source.
+@pytest.mark.parametrize(
+    "words",
+    [
+        "threadlocker on the threads",
+        "clean, thread-lock on the last 10 mm",
+        "Thread locking compound",
+        "retaining compound",
+        "clean the threads and apply locking fluid",
+        "old threadlocker off, fresh threadlocker on",
+        "micro-encapsulated adhesive, new bolts",
+    ],
+)
+def test_a_condition_that_sets_the_threads_is_heard(words: str) -> None:
+    assert is_threadlocked(words)
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["", "dry", "oiled", "no threadlocker", "do not use thread lock", "threads free of old threadlocker",
+     "threadlocker residues removed", "cleaned from adhesive", "locking nut"],
+)  # fmt: skip
+def test_a_condition_without_threadlocker_sets_nothing(words: str) -> None:
+    assert not is_threadlocked(words)
+
+
+def test_threadlocker_that_is_denied_is_no_condition_of_friction() -> None:
+    assert condition_in("no threadlocker") is None
+    found = condition_in("threadlocker on the threads")
+    assert found is not None
+    assert found.name == "threadlocker"

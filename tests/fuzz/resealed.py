@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from torqref.walk.journal import _FIRST, _hash, seal
+from torqref.walk.seal import FIRST, hash_of, seal
 
 Line = dict[str, Any]
 GARBAGE: tuple[Any, ...] = (
@@ -33,10 +33,10 @@ def lines_of(path: Path) -> list[Line]:
 
 def sealed(lines: list[Line]) -> bytes:
     """A journal of these lines, with seals that fit."""
-    data, before = b"", _FIRST
+    data, before = b"", FIRST
     for fields in lines:
         line = seal(fields, before)
-        data, before = data + line + b"\n", _hash(line)
+        data, before = data + line + b"\n", hash_of(line)
     return data
 
 

@@ -25,11 +25,13 @@ from torqref.sheets.record import csv_text, json_lines, listing, record_notes, r
 from torqref.sheets.record_page import record_page
 from torqref.sheets.slip import job_slip, slip_text, walk_slip
 from torqref.walk.archive import Record, read_record
+from torqref.walk.audit import Present
 from torqref.walk.job_archive import JobRecord, read_job_record
 from torqref.walk.job_opening import open_job
 from torqref.walk.job_session import Bay, JobSession
 from torqref.walk.opening import Request, resume
 from torqref.walk.standing import standing
+from torqref.walk.summary import job_summary, walk_summary
 from torqref.wrench.rack import Rack
 
 JOURNALS = Path(__file__).parents[1] / "walk" / "journals"
@@ -42,7 +44,7 @@ GO_ON = 10
 def show_walk(record: Record) -> None:
     text = [
         *record_text(record),
-        *listing((record,)),
+        *listing((walk_summary(record),), Present(lambda _: None), NOW),
         *record_notes(record, NOW),
         *slip_text(walk_slip(record)),
     ]
@@ -65,7 +67,7 @@ def go_on_with_walk(record: Record) -> None:
 
 
 def show_job(record: JobRecord) -> None:
-    assert [*job_text(record), *job_listing((record,)), *slip_text(job_slip(record))]
+    assert [*job_text(record), *job_listing((job_summary(record),)), *slip_text(job_slip(record))]
     assert json.dumps(job_values(record), default=str)
     assert job_page(record).startswith("<!doctype html>")
 

@@ -55,9 +55,37 @@ def test_finding_and_showing_a_group_paint_no_screen() -> None:
         assert (words, code, libraries - {"tomli", "pint"}) == (words, 0, set())
 
 
+def test_finding_by_words_reads_no_group_in_full_and_a_small_library_has_no_index() -> None:
+    code = (
+        "import contextlib, io, sys; from torqref.cli import main\n"
+        "with contextlib.redirect_stdout(io.StringIO()): code = main(['find', 'manifold'])\n"
+        "print(code, *sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    result, *modules = done.stdout.split()
+    assert result == "0"
+    assert "torqref.library.listing" in modules
+    unwanted = {
+        "torqref.library.group",
+        "torqref.quantity.reading",
+        "torqref.library.memory",
+        "json",
+        "hashlib",
+    }
+    assert not unwanted & set(modules)
+
+
 def test_a_conversion_reads_no_file_and_paints_no_screen() -> None:
     assert loaded("convert", "96 in-lb", "N·m") == (0, set())
     assert loaded("convert", "96 in-lb", "ozf·in") == (0, {"pint"})
+
+
+def test_what_can_be_said_in_a_walk_is_loaded_after_the_first_paint() -> None:
+    code = "import sys, torqref.commands.walk, torqref.screens.walk_screen\nprint(*sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert not {"torqref.walk.word", "torqref.walk.reading", "torqref.library.reference"} & set(
+        done.stdout.split()
+    )
 
 
 def test_a_walk_by_lines_paints_no_screen(tmp_path: Path) -> None:

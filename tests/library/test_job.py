@@ -175,6 +175,10 @@ def test_a_fault_is_told_once_with_its_mend(text: str, message: str, mend: str) 
 
 
 def test_words_of_a_job_are_shown_without_hidden_characters() -> None:
-    found = job('name = "a\\u202eb"\n[[step]]\ntext = "c\\u001b[2J"\n')
+    found, problems = read('name = "a\\u202eb"\n[[step]]\ntext = "c\\u001b[2J"\n')
+    assert found is not None
     assert found.name == "a<U+202E>b"
     assert found.steps[0].text == "c<U+001B>[2J"
+    assert [(problem.key, problem.severity) for problem in problems] == [
+        ("name", "warning"), ("step[1].text", "warning"),
+    ]  # fmt: skip

@@ -52,7 +52,7 @@ def test_each_bad_row_has_one_message_with_its_line() -> None:
         '"24": "24" has no unit',
         "the row has no name",
         '"25 lbs": "lbs" is a force, not a torque',
-        "found text, expected a whole number",
+        'found the text "two", expected a whole number',
     ]
 
 

@@ -50,6 +50,7 @@ def test_a_length_is_read_with_its_unit(text: str, value: str, unit: str) -> Non
         ("15/16 mm", "metric length", ("0.9375 mm",)),
         ("38 N·m", "no unit of length", ()),
         ("38 mm 40 mm", "nothing after it", ()),
+        ("17 mm flare", "nothing after it", ("17 mm",)),
         ("2 ft 3 mm", "inches only", ()),
         ("", "a length with its unit", ()),
         ("long", "a length with its unit", ()),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 
 import pytest
@@ -110,3 +111,24 @@ def test_a_time_is_read_in_minutes(text: str, minutes: int | Fraction) -> None:
 )
 def test_a_text_that_is_no_time_is_refused(text: str) -> None:
     assert isinstance(read_duration(text), Refusal)
+
+
+@pytest.mark.parametrize(
+    ("reader", "text", "readings"),
+    [
+        (read_duration, "10", ("10 min", "10 h")),
+        (read_duration, "1 h 30", ("1 h 30 min",)),
+        (read_duration, "10 min or so", ("10 min",)),
+        (read_duration, "10 N·m", ()),
+        (read_measure, "0.05", ("0.05 mm", "0.05 °C", "0.05 bar")),
+        (read_measure, "5 mm wide", ("5 mm",)),
+        (read_measure, "5 mm 6 mm", ()),
+    ],
+)
+def test_what_is_offered_can_be_typed_and_leaves_out_no_number(
+    reader: Callable[[str], object], text: str, readings: tuple[str, ...]
+) -> None:
+    refusal = reader(text)
+    assert isinstance(refusal, Refusal)
+    assert refusal.readings == readings
+    assert not any(isinstance(reader(reading), Refusal) for reading in readings)

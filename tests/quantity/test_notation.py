@@ -93,7 +93,12 @@ VALUES: list[tuple[str, float | None, float | None, float | None, str, float]] =
     ("8 Nm minimum", 8, N, N, "N·m", 8),
     ("at least 8 Nm", 8, N, N, "N·m", 8),
     ("> 8 Nm", 8, N, N, "N·m", 8),
+    # the field case of a plural stuck on the unit: 50 is aimed at, and the word that makes a limit of it is kept
     ("over 50nms", 50, N, N, "N·m", 50),
+    # quotes around a value are the typist's
+    ('"25 Nm"', N, 25, N, "N·m", 25),
+    ("'25 Nm'", N, 25, N, "N·m", 25),
+    ("“25 Nm”", N, 25, N, "N·m", 25),
     ("max 12 Nm / min 8 Nm", 8, 10, 12, "N·m", 10),
     ("8 N·m min, 12 N·m max", 8, 10, 12, "N·m", 10),
     ("8 N·m min 12 N·m max", 8, 10, 12, "N·m", 10),
@@ -318,6 +323,7 @@ def test_a_turn_keeps_its_limits_and_its_direction(
         ("800 inches/pound", "one unit per the other"),
         ("5 N/m", "one unit per the other"),
         ("50nms", "unusual"),
+        ("over 50nms", "a plural"),
         ("25 nm", "unusual"),
         ("25 NM", "unusual"),
         ("25 KNM", "unusual"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from decimal import Decimal
 from fractions import Fraction
 from itertools import product
 
@@ -250,6 +251,28 @@ def test_a_hundred_thousand_made_up_texts_are_read_or_refused_and_their_readings
             _check(text, term)
     # Many of them must make sense, or the test would show nothing about reading.
     assert 10_000 < read < 90_000
+
+
+@given(st.integers(1, 999), st.integers(0, 99), st.integers(0, 99), st.sampled_from(("..", ",,", ".,", ",.")))
+def test_no_reading_of_a_number_with_a_mark_too_many_is_far_from_it(
+    whole: int, one: int, two: int, marks: str
+) -> None:
+    """It lies between the number with its first mark and the one with its last: never ten times as much."""
+    refused = read_term(f"{whole}{marks[0]}{one}{marks[1]}{two} N·m")
+    assert isinstance(refused, Refusal)
+    least, most = Fraction(f"{whole}.{one}{two}"), Fraction(f"{whole}{one}.{two}")
+    assert refused.readings
+    for reading in refused.readings:
+        torque = read_torque(reading)
+        assert isinstance(torque, Torque)
+        assert torque.target in (least, most)
+
+
+@given(st.text("0", min_size=2, max_size=6), st.decimals("0.1", "999", places=1))
+def test_noughts_before_a_number_make_it_no_smaller(noughts: str, value: Decimal) -> None:
+    refused = read_term(f"{noughts}{value} N·m")
+    assert isinstance(refused, Refusal)
+    assert refused.readings == (f"{value} N·m",)
 
 
 def _pieces(choose: random.Random) -> str:

@@ -121,12 +121,15 @@ class Stage:
         look: Look = QUIET,
         by: str = "",
         work_order: str = "",
+        say: Callable[[str], None] | None = None,
     ) -> JobSession:
         """Show a job and let a script press its keys; returns the session, which is closed then."""
         session = self.open(job(made) if isinstance(made, str) else made, by=by, work_order=work_order)
 
         async def run() -> None:
-            context = Context(clock=self.clock, bay="bay 1", records=self.folder, rack=self.rack, look=look)
+            context = Context(
+                clock=self.clock, bay="bay 1", records=self.folder, rack=self.rack, look=look, say=say
+            )
             app = TorqrefApp(context, "job", session=session)
             async with app.run_test(size=size) as pilot:
                 await pilot.pause()

@@ -67,6 +67,15 @@ def _faulty(bay: Bay) -> None:
     bay.libraries = (*bay.libraries, ROOT / "tests" / "library" / "faulty")
 
 
+def _shop(bay: Bay) -> None:
+    """A shop with job files beside its library."""
+    folder = bay.home / "shop"
+    folder.mkdir()
+    name = "brindle-24-head.job.toml"
+    (folder / name).write_bytes((ROOT / "demo" / name).read_bytes())
+    bay.libraries = (*bay.libraries, folder)
+
+
 def _week(bay: Bay) -> None:
     """A shop with a week of records."""
     Shop(bay).week()
@@ -81,10 +90,13 @@ def _both(bay: Bay) -> None:
 # The two cautions, the opening stop and the hand round, the stop at 30 N·m, ten bolts, the stop at 60 N·m,
 # then the ten bolts at 60 N·m and the stop of the angle round.
 _HEAD = "enter*5 enter*10"
+# The cautions, four steps that must be safe, a page, two readings, a step alone, and the walk of the head.
+_HEAD_OF_JOB = "enter 1*4 enter '0.03 mm' enter '151.4 mm' enter enter enter enter*4"
 SCENES = (
     Scene(name="library", screen="library"),
     Scene(name="library-filtered", screen="library", keys="'pump'"),
     Scene(name="library-problems", screen="library", prepare=_both),
+    Scene(name="library-repair", screen="library", keys="up", prepare=_shop),
     Scene(name="library-nothing", screen="library", keys="'zzz'"),
     Scene(name="library-quick", screen="library", keys="'M8 10.9 24 Nm'"),
     Scene(name="problems", screen="library", keys="enter", prepare=_faulty),
@@ -140,6 +152,9 @@ SCENES = (
     Scene(name="job-page", screen="job", keys="enter 1*4"),
     Scene(name="job-measure", screen="job", keys="enter 1*4 enter"),
     Scene(name="job-steps", screen="job", keys="enter 1*4 enter p"),
+    Scene(name="job-walk", screen="job", keys=_HEAD_OF_JOB),
+    Scene(name="job-standing", screen="job", keys=f"{_HEAD_OF_JOB} :"),
+    Scene(name="job-standing-go", screen="job", keys=f"{_HEAD_OF_JOB} : j '12'"),
     Scene(name="records", screen="record", prepare=_week),
     Scene(name="records-filtered", screen="record", keys="'bracket'", prepare=_week),
     Scene(name="record-read", screen="record", keys="down*1 enter", prepare=_week),

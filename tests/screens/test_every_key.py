@@ -24,7 +24,7 @@ KEYS = (*NAMED, *sorted(set(string.printable.strip()) - set("qQ<")), "é", "漢"
 SHOWN = (
     "library", "library-problems", "problems", "caution", "stop-was", "place", "bolt", "angle", "marks",
     "angle-question", "trouble", "wait", "recheck", "card-3", "measure", "big", "finished", "plate", "quick", "convert",
-    "crowfoot", "job-safe", "job-measure", "records", "record-read", "help-walk",
+    "crowfoot", "job-safe", "job-measure", "job-walk", "job-standing", "records", "record-read", "help-walk",
 )  # fmt: skip
 
 

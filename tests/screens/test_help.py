@@ -5,13 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Awaitable, Callable
 from string import ascii_lowercase
+from typing import Any
 
 import pytest
 
 from tests.screens.bay import Bay, Seen
+from tests.screens.scenes import job_session
 from tests.screens.shop import Shop
 from torqref.screens.fields_screen import FieldsScreen
 from torqref.screens.help_screen import HelpScreen
+from torqref.screens.job_screen import JobScreen
 from torqref.screens.line import text_of
 
 # Every key without a character that a keyboard or a remote terminal commonly sends.
@@ -44,6 +47,17 @@ def pressing(*keys: str) -> Way:
     return way
 
 
+async def into_a_walk_of_the_job(seen: Seen) -> None:
+    """The cautions, four steps that must be safe, and the walk of the ninth step."""
+    job = seen.screen
+    assert isinstance(job, JobScreen)
+    for word, argument in (("done", ""), *[("1", "")] * 4, ("go", "9")):
+        assert not job.session.do(word, argument).refused
+    job.repaint()
+    await seen.press("enter")
+    await seen.settled()
+
+
 # name: (screen it begins with, how one comes to the state, screen that is seen)
 STATES: dict[str, tuple[str, Way, str]] = {
     "library": ("library", nothing, "LibraryScreen"),
@@ -58,6 +72,9 @@ STATES: dict[str, tuple[str, Way, str]] = {
     "records": ("record", nothing, "RecordScreen"),
     "record finished": ("record", pressing("order 17", "enter"), "RecordTextScreen"),
     "record open": ("record", pressing("lid="), "RecordTextScreen"),
+    "job cautions": ("job", nothing, "JobScreen"),
+    "job safe": ("job", pressing("enter", "enter", "enter", "enter", "enter"), "JobScreen"),
+    "job walk": ("job", into_a_walk_of_the_job, "JobWalkScreen"),
     "walk stop": ("library", pressing("flange", "down", "enter"), "WalkScreen"),
     "walk due": ("record", pressing("due", "enter"), "WalkScreen"),
     "walk bolt": ("record", pressing("lid", "enter", "enter"), "WalkScreen"),
@@ -75,7 +92,8 @@ def show(bay: Bay, state: str, script: Way, size: tuple[int, int] = (40, 12)) ->
         assert seen.name == name
         await script(seen)
 
-    bay.show(begin, there, size=size)
+    given: dict[str, Any] = {"session": job_session(bay)} if begin == "job" else {}
+    bay.show(begin, there, size=size, **given)
 
 
 async def pages(seen: Seen) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -9,6 +10,8 @@ from textual.events import Key
 
 from tests.screens.job_stage import GROUPS, QUIET, Seen, Stage, job
 from tests.screens.stage import SIZES
+from tests.walk.workshop import group
+from torqref.screens.line import width_of
 from torqref.screens.look import Look
 from torqref.walk.choice import ABANDON_REASONS, STEP_SKIP_REASONS
 from torqref.walk.job_archive import read_job_record
@@ -49,6 +52,21 @@ def test_the_main_key_or_a_foot_switch_reads_the_cautions_and_ticks_a_page(stage
         assert "step 2 of 2" in seen.text
 
     stage.show('cautions = ["Wear goggles"]\n' + PAGES, script)
+
+
+@pytest.mark.parametrize(("size", "told"), [((80, 24), True), ((44, 18), False)], ids=["wide", "narrow"])
+def test_steps_for_another_engine_are_told_beside_the_count(
+    stage: Stage, size: tuple[int, int], told: bool
+) -> None:
+    async def script(seen: Seen) -> None:
+        await seen.press("enter")
+        assert seen.asks == "fact"
+        await seen.press("1")
+        assert "0 of 2 done" in seen.text
+        assert ("0 of 2 done, 1 not for this one" in seen.text) is told
+
+    applies = '[[step]]\ncheck = "fan of engine R"\napplies = { engine = ["R"] }\n'
+    stage.show('[facts]\nengine = ["Q", "R"]\n' + GAP + applies, script, size=size)
 
 
 def test_cautions_that_do_not_fit_are_read_page_by_page(stage: Stage) -> None:
@@ -227,6 +245,31 @@ def test_what_is_no_reading_is_refused_with_what_is_expected(stage: Stage, typed
     stage.show(GAP, script)
 
 
+def test_a_line_that_is_refused_stays_to_be_mended(stage: Stage) -> None:
+    async def script(seen: Seen) -> None:
+        await seen.press("enter")
+        await seen.type("0.2")
+        assert "0.2_" in seen.text
+        await seen.press("s", "z", "backspace", "backspace")
+        await seen.type(" mm")
+        assert seen.session.progress.readings[1] == ("0.2 mm", "")
+        assert seen.kinds().count("skip") == 0
+
+    stage.show(GAP, script)
+
+
+def test_a_step_that_is_not_there_is_refused_and_its_number_mended(stage: Stage) -> None:
+    async def script(seen: Seen) -> None:
+        await seen.press("enter", "j")
+        await seen.type("9")
+        assert "9_" in seen.text
+        await seen.press("backspace")
+        await seen.type("2")
+        assert seen.step == 2
+
+    stage.show(PAGES, script)
+
+
 def test_an_empty_line_takes_the_reading_back(stage: Stage) -> None:
     async def script(seen: Seen) -> None:
         await seen.press("enter", "enter", "enter")
@@ -281,6 +324,116 @@ def test_q_in_a_walk_comes_back_to_the_job_where_it_stood(stage: Stage) -> None:
         assert "stage 2" in seen.text
 
     stage.show(FLANGE.replace("[[step]]\ntext", "[[step]]\ntext"), script)
+
+
+# --- the job seen from inside a walk ------------------------------------------------------------------
+
+TURNED = group('count = 4\n[[group.stage]]\ntorque = "20 N·m"\n[[group.stage]]\nangle = "90°"\n', "turned")
+BUSY = (
+    '[[step]]\nid = "bead"\ntext = "bead"\nalone = true\n[[step]]\ndo = "cold"\n[[step]]\ndo = "turned"\n'
+    '[[step]]\ntext = "cover on"\nalone = true\nsince = "bead"\nwithin = "30 min"\n'
+    '[[step]]\ntext = "sweep up"\nalone = true\n'
+)
+
+
+@pytest.fixture
+def busy(stage: Stage) -> Stage:
+    """A job with a walk that waits, a deadline that runs, and an angle round to be in."""
+    stage.groups = {**GROUPS, "turned": TURNED}
+    return stage
+
+
+async def into_the_angle_round(seen: Seen) -> None:
+    """The bead, the first pulls of the walk that waits then, and into the angle round of the other."""
+    await seen.press("enter", "enter", "enter", "enter", "enter")
+    assert (seen.step, seen.asks) == (2, "wait")
+    await seen.press("l", "enter", "enter", "enter", "enter", "enter", "enter", "enter", "enter")
+    assert seen.name == "JobWalkScreen"
+    assert "TURN" in seen.text
+    assert "1 of 4 done" in seen.flat
+
+
+def test_the_colon_shows_the_whole_repair_and_the_walk_is_not_put_down_for_it(busy: Stage) -> None:
+    async def script(seen: Seen) -> None:
+        await into_the_angle_round(seen)
+        before = seen.lines
+        await seen.press(":")
+        assert "1 of 5 done" in seen.text
+        assert "step 4, cover on: until 08:30: 29 min left" in seen.flat
+        assert "step 2, cold: due 2026-03-02 09:0" in seen.flat
+        assert re.search(r"> +3 turned +stage 2", seen.text)
+        assert seen.text.index("sweep up") < seen.text.index("bead"), "what is over stands last"
+        await seen.press("x")
+        assert seen.lines == before, "no pause, and no question about the mark"
+
+    busy.show(BUSY, script)
+    walk = next(path for path in busy.folder.glob("*turned.walk")).read_text(encoding="utf-8")
+    assert '"kind":"pause"' not in walk.replace(" ", "")
+
+
+def test_l_there_leaves_the_walk_for_other_steps(busy: Stage) -> None:
+    async def script(seen: Seen) -> None:
+        await into_the_angle_round(seen)
+        await seen.press(":", "l")
+        assert (seen.name, seen.step) == ("JobScreen", 4)
+        assert "turned: put down at stage 2" in seen.flat
+
+    busy.show(BUSY, script)
+
+
+def test_j_there_goes_to_a_step_by_its_number(busy: Stage) -> None:
+    async def script(seen: Seen) -> None:
+        await into_the_angle_round(seen)
+        await seen.press(":", "j")
+        assert "its number:" in seen.text
+        await seen.type("5")
+        assert (seen.name, seen.step) == ("JobScreen", 5)
+
+    busy.show(BUSY, script)
+
+
+@pytest.mark.parametrize(("number", "told"), [("99", "Name a step by its number"), ("", "bolt 2")])
+def test_a_number_that_is_no_step_stays_in_the_walk(busy: Stage, number: str, told: str) -> None:
+    async def script(seen: Seen) -> None:
+        await into_the_angle_round(seen)
+        await seen.press(":", "j")
+        await seen.type(number)
+        if not number:
+            await seen.press("q")
+        assert seen.name == "JobWalkScreen"
+        assert told in seen.flat
+
+    busy.show(BUSY, script)
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_whole_repair_fits_every_size_and_its_keys_are_on_it(busy: Stage, size: tuple[int, int]) -> None:
+    async def script(seen: Seen) -> None:
+        await into_the_angle_round(seen)
+        await seen.press(":")
+        read = ""
+        for _ in range(9):
+            assert {width_of(line) for line in seen.screen.painter.lines} == {size[0]}
+            last = " more " not in seen.lines[-1]
+            assert all(key in seen.lines[-1] for key in (" l ", " j ", " back " if last else " q "))
+            read += seen.text
+            if last:
+                break
+            await seen.press("enter")
+        for text in ("1 of 5 done", "until 08:30", "sweep up", "bead"):
+            assert text in read
+        await seen.press("enter")
+        assert seen.name == "JobWalkScreen"
+
+    busy.show(BUSY, script, size=size)
+
+
+def test_due_tells_the_deadlines_that_run_on_the_job_screen_too(busy: Stage) -> None:
+    async def script(seen: Seen) -> None:
+        await seen.press("enter", "enter", "d")
+        assert "step 4, cover on: until 08:30" in seen.flat
+
+    busy.show(BUSY, script)
 
 
 def test_a_bounce_of_the_press_that_opens_a_walk_passes_no_stop(stage: Stage) -> None:
@@ -780,3 +933,44 @@ def test_the_words_of_a_file_are_shown_and_never_obeyed(stage: Stage) -> None:
 def test_every_group_of_these_tests_is_named_by_one() -> None:
     text = SAFE + GAP + FLANGE + TURNS + '[[step]]\ndo = "cold"\n'
     assert set(job(text).groups) == set(GROUPS)
+
+
+# --- for the ear --------------------------------------------------------------------------------------
+
+
+def test_with_a_voice_each_step_is_heard_once_and_the_walk_inside_says_its_bolts(stage: Stage) -> None:
+    heard: list[str] = []
+
+    async def script(seen: Seen) -> None:
+        assert heard == ["cautions; Wear goggles; " + heard[0].rpartition("; ")[2]]
+        await seen.press("enter", "x", "h", "q")
+        assert heard[1:] == ["step 1 of 2; tighten: flange"]
+        await seen.press("enter", "enter", "q")
+        assert heard[2:] == [
+            "stop; ten newton metres",
+            "card: bolts 1, 2",
+            "flange: put down at stage 1; step 1 of 2; tighten: flange",
+        ]
+        await seen.press("enter", times=4)
+        assert heard[-1] == "done: flange; then: look for drops; step 2 of 2; sweep up"
+
+    stage.show('cautions = ["Wear goggles"]\n' + FLANGE, script, say=heard.append)
+
+
+def test_a_voice_says_that_a_deadline_has_passed_and_does_not_count_the_minutes(stage: Stage) -> None:
+    heard: list[str] = []
+    text = (
+        '[[step]]\nid = "bead"\ntext = "bead"\nalone = true\n[[step]]\ntext = "cover on"\nwithin = "10 min"\n'
+    )
+
+    async def script(seen: Seen) -> None:
+        await seen.press("enter", "enter")
+        for minutes in (2, 3, 6, 1):
+            seen.clock.go(minutes=minutes)
+            seen.screen.look_at_clock()  # type: ignore[attr-defined]  # the timer of the screen
+        assert heard[2:] == [
+            "step 2 of 2; cover on; until 08:10",
+            "step 2 of 2; cover on; late: was due 08:10",
+        ]
+
+    stage.show(text, script, say=heard.append)

@@ -180,3 +180,135 @@ def test_in_the_records_a_walk_of_an_open_job_says_that_it_goes_on_in_it(
         assert session.header.id in seen.flat
 
     bay.show("record", script, size=(100, 30))
+
+
+# --- beginning one by its file ------------------------------------------------------------------------
+
+REPAIR = 'format = 1\njob = "small"\nname = "Small repair"\nassembly = "Test bench"\n'
+
+
+WHOLE = STEPS.replace("to_stage = 2\n", "")
+
+
+def filed(bay: Bay, steps: str = WHOLE, name: str = "small") -> Path:
+    """A job file in a folder that stands beside the shipped library."""
+    folder = bay.home / "shop"
+    folder.mkdir(exist_ok=True)
+    path = folder / f"{name}.job.toml"
+    path.write_text(REPAIR + steps, encoding="utf-8")
+    bay.libraries = (shipped_folder(), folder)
+    return path
+
+
+def test_a_job_file_of_a_library_folder_is_listed_and_enter_begins_it(bay: Bay) -> None:
+    path = filed(bay)
+
+    async def script(seen: Seen) -> None:
+        assert any(" REPAIR " in line and "1 group, Test bench" in line for line in seen.lines)
+        await seen.type("small rep")
+        assert "REPAIR" in seen.marked
+        assert " enter  begin " in seen.lines[-1]
+        assert str(path.name) in seen.flat
+        await seen.press("enter")
+        assert seen.name == "JobScreen"
+        assert "Small repair, Test bench" in seen.text
+        bay.clock.go(seconds=1)
+        await seen.press("q")
+        assert seen.name == "LibraryScreen"
+        assert "Job paused." in seen.text
+        assert "JOB" in seen.marked
+
+    bay.show("library", script, size=(100, 30))
+    (record,), _ = job_records(bay.records)
+    assert record.plan.job == "small"
+
+
+@pytest.mark.parametrize(("digit", "jobs"), [("1", 1), ("2", 2), ("9", 1)])
+def test_a_repair_that_is_open_already_asks_whether_another_one_is_meant(
+    bay: Bay, groups: dict[str, Group], digit: str, jobs: int
+) -> None:
+    begun(bay, groups)
+    filed(bay)
+
+    async def script(seen: Seen) -> None:
+        while "REPAIR" not in seen.marked:
+            await seen.press("down")
+        await seen.press("enter")
+        assert "This repair is open already." in seen.flat
+        await seen.press(digit)
+        if digit == "9":
+            assert seen.name == "LibraryScreen"
+            return
+        assert seen.name == "JobScreen"
+        assert ("step 2 of 3" in seen.text) is (digit == "1")
+
+    bay.show("library", script, size=(100, 30))
+    assert len(job_records(bay.records)[0]) == jobs
+
+
+def test_the_open_repair_of_another_bay_keeps_nobody_from_beginning_it_here(
+    bay: Bay, groups: dict[str, Group]
+) -> None:
+    begun(bay, groups, name="bay 2")
+    filed(bay)
+
+    async def script(seen: Seen) -> None:
+        while "REPAIR" not in seen.marked:
+            await seen.press("down")
+        await seen.press("enter")
+        assert seen.name == "JobScreen"
+        assert "step 2 of 3" not in seen.text
+
+    bay.show("library", script, size=(100, 30))
+
+
+def test_a_repair_whose_group_is_nowhere_tells_it_and_nothing_is_begun(bay: Bay) -> None:
+    filed(bay, '[[step]]\ndo = "exhaust-manifolt"\n')
+
+    async def script(seen: Seen) -> None:
+        await seen.type("repair")
+        await seen.press("enter")
+        assert seen.name == "ProblemsScreen"
+        assert "exhaust-manifolt" in seen.flat
+        await seen.press("q")
+        assert seen.name == "LibraryScreen"
+
+    bay.show("library", script, size=(100, 30))
+    assert not job_records(bay.records)[0]
+
+
+def test_a_job_file_with_a_fault_is_a_problem_of_the_library(bay: Bay) -> None:
+    filed(bay, '[[step]]\ntxet = "sweep up"\n')
+
+    async def script(seen: Seen) -> None:
+        assert any(" ERROR" in line for line in seen.lines)
+        assert "small.job.toml" in seen.flat
+
+    bay.show("library", script, size=(100, 30))
+
+
+@pytest.mark.parametrize("size", [(100, 30), (80, 24), (60, 20), (44, 18), (40, 12)])
+def test_the_line_of_a_repair_fits_every_size(bay: Bay, size: tuple[int, int]) -> None:
+    filed(bay)
+
+    async def script(seen: Seen) -> None:
+        await seen.type("small")
+        assert seen.fills(*size)
+        assert "REPAIR" in seen.marked
+        assert "Small repair" in seen.marked
+
+    bay.show("library", script, size=size)
+
+
+def test_a_mark_moved_to_a_repair_stays_on_it_while_the_list_is_read_again(bay: Bay) -> None:
+    filed(bay)
+
+    async def script(seen: Seen) -> None:
+        await seen.press("up")
+        assert "REPAIR" in seen.marked
+        await seen.type("=")
+        await seen.press("escape")
+        await seen.settled()
+        assert "REPAIR" in seen.marked
+
+    bay.show("library", script)

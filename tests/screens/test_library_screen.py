@@ -12,7 +12,8 @@ from torqref.library.group import Group
 from torqref.library.quick import quick_group
 from torqref.library.search import Index
 from torqref.screens import library_panel
-from torqref.screens.library_screen import LibraryRead, LibraryScreen
+from torqref.screens.library_read import LibraryRead
+from torqref.screens.library_screen import LibraryScreen
 from torqref.screens.look import Look
 from torqref.walk.archive import open_records, records
 

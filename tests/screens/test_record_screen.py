@@ -14,8 +14,8 @@ from tests.screens.shop import Shop
 from tests.sheets.folder import Page
 from torqref.screens.look import Look
 from torqref.screens.record_panel import COLUMNS, columns_for
-from torqref.sheets.summary import read_summary
 from torqref.walk.archive import records
+from torqref.walk.listing import read_summary
 
 GOLDEN = Path(__file__).with_name("golden")
 
@@ -427,6 +427,17 @@ def test_a_walk_that_another_window_has_open_is_refused_in_words(shop: Shop) -> 
     journal.close()
 
 
+def test_a_walk_whose_file_is_gone_since_the_list_was_read_is_told(shop: Shop) -> None:
+    async def script(seen: Seen) -> None:
+        await seen.type("lid")
+        next(shop.bay.records.glob("*-lid.walk")).unlink()
+        await seen.press("enter")
+        assert seen.name == "RecordScreen"
+        assert "the record cannot be read (No such file or directory)" in seen.flat
+
+    show(shop, script)
+
+
 # --- writing --------------------------------------------------------------------------------------
 
 
@@ -460,6 +471,19 @@ def test_the_rows_key_writes_what_is_listed_for_a_spreadsheet(shop: Shop) -> Non
         ("2", "24 N·m", "24 N·m", ""),
         ("3", "24 N·m", "24 N·m", ""),
     ]
+
+
+@pytest.mark.parametrize("keys", ["+", "\rp"])
+def test_a_page_written_here_says_what_was_corrected_since(shop: Shop, keys: str) -> None:
+    async def script(seen: Seen) -> None:
+        await seen.type("order 19")
+        await (seen.press("enter", "p") if keys == "\rp" else seen.type(keys))
+        await seen.settled()
+
+    show(shop, script)
+    (page,) = (shop.bay.records / "sheets").glob("*.html")
+    said = "Finished by values since corrected: stage 1: 22 N·m is now 24 N·m"
+    assert said in Page(page.read_text(encoding="utf-8")).text
 
 
 def test_one_record_is_written_from_its_text(shop: Shop) -> None:
@@ -576,7 +600,7 @@ def test_the_keyboard_answers_while_a_slow_folder_is_still_being_read(
             assert let_go.wait(20)
         return read_summary(path)
 
-    monkeypatch.setattr("torqref.sheets.summary.read_summary", slow)
+    monkeypatch.setattr("torqref.walk.listing.read_summary", slow)
 
     async def script(seen: Seen) -> None:
         while not first.is_set():
@@ -653,8 +677,8 @@ def test_what_is_dropped_first_is_in_the_table() -> None:
         ["state", "title", "date", "time", "people", "order", "mark"],
         ["state", "title", "date", "people", "order", "mark"],
         ["state", "title", "date", "people", "mark"],
-        ["state", "title", "date", "mark"],
-        ["state", "title", "date", "mark"],
+        ["state", "title", "day", "mark"],
+        ["state", "title", "day", "mark"],
         ["state", "title"],
     ]
     for width in range(30, 200):

@@ -101,6 +101,21 @@ def test_a_reading_never_passes_a_stop_or_a_round_by_hand(
     assert walk.asks == asks
 
 
+def test_what_a_wrench_sends_behind_a_refused_reading_is_a_reading_of_its_own(theatre: Theatre) -> None:
+    walk = theatre.walk(group(TWO_ROUNDS), by="Ada")
+
+    async def script(screen: Screen) -> None:
+        await screen.foot(14)
+        await screen.pilot.pause()
+        ticked = len(walk.ticks())
+        for text in ("24.1 lbs\r", "24.1\r", "24.1 Nm\r"):
+            types(screen, text)
+            await settled(screen)
+        assert len(walk.ticks()) == ticked + 1
+
+    theatre.show(walk, script)
+
+
 def test_a_reading_never_answers_a_question(theatre: Theatre) -> None:
     walk = theatre.walk(
         group("layout = { circle = 4 }\n[[group.stage]]\ntorque = '20 N·m'\n[[group.stage]]\nangle = '90°'\n")

@@ -298,6 +298,53 @@ def test_a_value_that_cannot_be_read_is_refused_on_the_screen(theatre: Theatre) 
     theatre.show(theatre.walk(group(PULL)), script, size=(100, 30))
 
 
+@pytest.mark.parametrize(
+    ("key", "wrong", "more"),
+    [
+        ("p", "14", " Nm"),
+        ("a", "12", " Nm"),
+        ("f", "8 lb", "-ft"),
+        ("w", "unit ft", "-lb"),
+        ("g", "1.5", " Nm"),
+    ],
+)
+def test_a_line_that_is_refused_stays_to_be_mended_and_its_keys_do_nothing_else(
+    theatre: Theatre, key: str, wrong: str, more: str
+) -> None:
+    walk = theatre.walk(group("locking = true\n" + PULL))
+
+    async def script(screen: Screen) -> None:
+        await screen.press("enter", key)
+        await screen.type(wrong)
+        before = screen.walk.kinds()
+        await screen.press("enter")
+        assert f"{wrong}_" in screen.text
+        # what would have been keys: left out, trouble, abandoned
+        await screen.type("stz")
+        assert screen.walk.kinds() == before
+        await screen.press("backspace", times=3)
+        await screen.type(more)
+        await screen.press("enter")
+        assert len(screen.walk.kinds()) > len(before)
+        assert walk.session.progress.current is not None
+
+    theatre.show(walk, script, size=(100, 30))
+
+
+@pytest.mark.parametrize("way", [("ctrl+u", "enter"), ("escape",)])
+def test_a_line_that_was_refused_is_taken_back_when_left_empty(
+    theatre: Theatre, way: tuple[str, ...]
+) -> None:
+    async def script(screen: Screen) -> None:
+        await screen.press("enter", "p")
+        await screen.type("15 lbs")
+        await screen.press("enter", *way)
+        await screen.press("enter")
+        assert screen.walk.ticks() == [(1,)]
+
+    theatre.show(theatre.walk(group(PULL)), script)
+
+
 def test_p_walks_on_with_what_the_page_says(theatre: Theatre) -> None:
     async def script(screen: Screen) -> None:
         await screen.press("enter", "p")
@@ -597,7 +644,7 @@ def test_v_gives_the_second_check_and_another_value_is_refused(theatre: Theatre)
         await screen.type("15 Nm")
         await screen.press("enter")
         assert "Look at the page together" in screen.text
-        await screen.press("v")
+        await screen.press("ctrl+u")
         await screen.type("12 Nm")
         await screen.press("enter")
         assert "FINISHED" in screen.text
@@ -615,7 +662,7 @@ def test_v_says_that_the_marks_were_seen_by_another_person(theatre: Theatre) -> 
             await screen.type(name)
             await screen.press("enter")
             assert "has pulled them" in screen.text
-        await screen.press("v")
+        await screen.press("ctrl+u")
         await screen.type("Grace")
         await screen.press("enter")
         assert "FINISHED" in screen.text

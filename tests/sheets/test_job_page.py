@@ -86,6 +86,21 @@ def test_rechecks_have_their_day_their_band_and_stay_open(signed: JobRecord) -> 
     assert leaks[1:3] == ["14 days or 10 heat cycles", "2027-03-15"]
 
 
+def test_walks_by_values_since_corrected_are_named_on_the_cover_and_beside_the_walk(
+    signed: JobRecord,
+) -> None:
+    pump = next(walk for walk in signed.walks.values() if walk.header.plan.group == "coolant-pump")
+    change = "stage 3: 22 N·m is now 24 N·m"
+    text = job_page(signed, lambda walk: (change,) if walk is pump else ())
+    cover, _, rest = text.partition("</section>")
+    assert (
+        f"{pump.header.plan.name}: finished by values since corrected: {change}"
+        in Page(f"{cover}</section>").text
+    )
+    assert rest.count(f"Finished by values since corrected: {change}") == 1
+    assert "since corrected" not in job_page(signed)
+
+
 FLAW = """
 [[step]]
 do = "bracket"

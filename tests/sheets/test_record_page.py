@@ -10,12 +10,13 @@ from pathlib import Path
 import pytest
 
 from tests.sheets.folder import HOSTILE, Page, rack, walked
-from tests.walk.workshop import MORNING
+from tests.walk.workshop import MORNING, TWO_ROUNDS, group
 from torqref.document.escape import escape
 from torqref.sheets.paper import page
 from torqref.sheets.record_page import record_page
 from torqref.sheets.tally import bolt_states, spans
 from torqref.walk.archive import Record
+from torqref.walk.audit import Present
 from torqref.walk.planner import Bench
 
 PULLS = 10
@@ -85,6 +86,30 @@ def test_practice_values_stand_on_every_sheet_and_at_the_foot_of_every_printed_p
 
 def test_real_values_are_not_called_practice(tmp_path: Path) -> None:
     assert "PRACTICE" not in record_page([walked(tmp_path, *WHOLE)])
+
+
+CORRECTED = TWO_ROUNDS.replace("12 N·m", "14 N·m")
+# What the library says today.
+TODAY = Present({"sample": group(CORRECTED)}.get)
+CHANGE = "12 N·m is now 14 N·m"
+
+
+def test_a_walk_by_values_since_corrected_says_so_before_anything_else(tmp_path: Path) -> None:
+    record = walked(tmp_path, *WHOLE)
+    text = record_page([record], TODAY)
+    said = re.findall(r'<p class="practice">Finished by values since corrected: [^<]*</p>', text)
+    assert len(said) == 1
+    assert CHANGE in said[0]
+    assert text.index(said[0]) < text.index('<table class="facts">')
+    assert "since corrected" not in record_page([record])
+
+
+def test_the_list_of_several_names_the_walks_by_values_since_corrected(tmp_path: Path) -> None:
+    old, new = walked(tmp_path / "old", *WHOLE), walked(tmp_path / "new", *WHOLE, text=CORRECTED)
+    text = record_page([old, new], TODAY)
+    states = [cells[3] for cells in Page(text).cells if len(cells) == 8]
+    assert states == ["State", "finished; VALUES SINCE CORRECTED", "finished"]
+    assert text.count("Finished by values since corrected") == 1
 
 
 def invented(record: Record) -> Record:

@@ -55,6 +55,16 @@ def walk_of(text: str, folder: Path) -> Walk:
     return OPEN[-1]
 
 
+def test_a_socket_of_its_own_is_not_taken_for_a_length(tmp_path: Path) -> None:
+    walk = walk_of(
+        PUMP.replace('note = "sealant on this thread"', 'socket = "10 mm hex"').replace(
+            'length = "1 1/2 in"\n', ""
+        ),
+        tmp_path,
+    )
+    assert hole.lengths(walk.session.progress) == {1: "45 mm", 4: "45 mm"}
+
+
 def test_lengths_stand_at_their_holes_in_the_place_round_only(tmp_path: Path) -> None:
     walk = walk_of(PUMP, tmp_path)
     walk.press()

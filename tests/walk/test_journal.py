@@ -15,12 +15,13 @@ from pathlib import Path
 import pytest
 
 from tests.walk.workshop import MORNING, TWO_ROUNDS, Clock, Walk, group
-from torqref.walk.archive import records
+from torqref.walk.archive import read_record, records
 from torqref.walk.codec import to_plain
-from torqref.walk.journal import JournalError, open_journal, parse_journal, read_journal, seal
-from torqref.walk.opening import Request, open_group
+from torqref.walk.journal import JournalError, open_journal, parse_journal, read_journal
+from torqref.walk.opening import Request, open_group, resume
 from torqref.walk.planner import Bench
 from torqref.walk.progress import fold
+from torqref.walk.seal import seal
 
 ROOT = Path(__file__).parents[2]
 CHILD = Path(__file__).with_name("child.py")
@@ -307,6 +308,36 @@ def test_damage_in_the_middle_is_told_with_its_line_and_nothing_is_added(tmp_pat
     assert problems[0].severity == "error"
     walk = Walk(group(TWO_ROUNDS), tmp_path)
     assert walk.moment.gate == "opening", "a damaged record is never gone on with"
+
+
+def test_what_was_read_before_the_lock_counts_only_while_the_file_has_the_same_bytes(tmp_path: Path) -> None:
+    path = walked(tmp_path)
+    known = read_journal(path)
+    journal, told = open_journal(path, known)
+    journal.close()
+    assert told is known
+    Walk(group(TWO_ROUNDS), tmp_path).session.close()
+    journal, told = open_journal(path, known)
+    journal.close()
+    assert told.events[:-1] == known.events
+    flipped = bytearray(path.read_bytes())
+    flipped[200] ^= 1
+    path.write_bytes(flipped)
+    with pytest.raises(JournalError, match="line 1"):
+        open_journal(path, told)
+
+
+def test_a_walk_goes_on_behind_what_another_window_wrote_since_the_list_was_read(tmp_path: Path) -> None:
+    record, _ = read_record(walked(tmp_path))
+    assert record is not None
+    other = Walk(group(TWO_ROUNDS), tmp_path)
+    other.press(3)
+    other.session.close()
+    opening = resume(record, Request(folder=tmp_path, bay="bay 1"), Clock())
+    assert opening.session is not None
+    opening.session.close()
+    assert opening.session.events[:-1] == other.events
+    assert opening.session.progress == fold(record.header.plan, opening.session.events)
 
 
 def test_an_open_walk_of_another_bay_stays_theirs(tmp_path: Path) -> None:

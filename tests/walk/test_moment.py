@@ -545,3 +545,11 @@ def test_a_digit_ticks_nothing(tmp_path: Path) -> None:
     walk.press(3)
     assert walk.say("1") == "No question is open; a digit does nothing."
     assert walk.ticks() == []
+
+
+def test_a_bolt_that_the_page_visits_twice_comes_twice(tmp_path: Path) -> None:
+    text = 'count = 3\n[[group.stage]]\ntorque = "24 N·m"\nat = "1 2 1"\nrevisit = true\n'
+    walk = Walk(group(text), tmp_path)
+    walk.press(4)
+    assert walk.ticks() == [(1,), (2,), (1,)]
+    assert walk.asks == "finished"

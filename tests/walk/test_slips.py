@@ -13,9 +13,11 @@ from pathlib import Path
 import pytest
 
 from tests.walk.workshop import MORNING, TWO_ROUNDS, Clock, Walk, group, rack
+from torqref.library.file import read_library_file
 from torqref.walk.fitted import Fitted, adapter_of
 from torqref.walk.opening import Request, open_group
 from torqref.walk.planner import Bench
+from torqref.walk.reason import reasons
 
 BIG = """format = 1
 [[wrench]]
@@ -115,6 +117,21 @@ def test_the_condition_says_what_the_other_one_would_do(tmp_path: Path, conditio
     walk = Walk(group(f'condition = "{condition}"\n' + TWO_ROUNDS), tmp_path)
     assert condition in said(walk)
     assert words in said(walk)
+
+
+# Makers of plated plugs: dry as delivered, lubricant shifts the torque by up to 20 %; a warning, no new value.
+@pytest.mark.parametrize("condition", ["plated plugs, dry", "dry threads", "threads plated, as delivered"])
+def test_grease_on_plated_plugs_is_warned_of_and_changes_no_value(tmp_path: Path, condition: str) -> None:
+    head = f'condition = "{condition}"\nthread = "M14x1.25"\n'
+    walk = Walk(group(f'purpose = "seal"\n{head}' + ONE.format("25 N·m")), tmp_path)
+    assert "no grease or anti-seize here: it shifts the torque by up to a fifth" in said(walk)
+    assert "SET 25 N·m" in said(walk)
+
+
+@pytest.mark.parametrize("condition", ["threads oiled", "plated threads, anti-seize on the first turns"])
+def test_a_plug_that_is_greased_by_its_page_is_not_spoken_to(tmp_path: Path, condition: str) -> None:
+    text = f'purpose = "seal"\ncondition = "{condition}"\n' + ONE.format("25 N·m")
+    assert "grease or" not in said(Walk(group(text), tmp_path))
 
 
 def test_blind_holes_are_to_be_blown_dry(tmp_path: Path) -> None:
@@ -227,6 +244,37 @@ def test_old_one_time_bolts_are_a_choice_of_their_own(tmp_path: Path) -> None:
     assert walk.events[-1].text == "head bolts: used again though the page says new; the record says so"
 
 
+def test_bolts_that_may_be_used_five_times_are_counted_by_their_records(tmp_path: Path) -> None:
+    """Rod bolts at their third rebuild, five uses allowed; the sixth time is none: common practice, no source."""
+    rods = group("uses = 5\n" + ONE.format("24 N·m"))
+    walk = Walk(rods, tmp_path)
+    assert walk.asks == "question"
+    assert walk.lines[0] == "a set of these may be tightened 5 times in all: which time is this?"
+    assert walk.press(), "the main key answers no question"
+    walk.say("3")
+    assert (walk.events[-1].gate, walk.events[-1].text) == ("uses", "time 3 of 5")
+    assert walk.asks == "stop"
+    assert "5 uses of a set at most: mark it each time" in said(walk)
+    walk.again(minutes=1)
+    assert walk.asks == "stop", "it is asked once a walk"
+
+
+def test_a_set_that_is_used_up_or_unknown_puts_the_walk_down(tmp_path: Path) -> None:
+    walk = Walk(group("uses = 5\n" + ONE.format("24 N·m")), tmp_path)
+    walk.say("6")
+    assert walk.kinds()[-1] == "pause"
+    assert "a new set is needed" in walk.events[-1].text
+    walk.again(minutes=30)
+    assert walk.asks == "question"
+    walk.say("1")
+    assert walk.asks == "stop"
+
+
+def test_nothing_is_counted_while_it_is_taken_apart(tmp_path: Path) -> None:
+    bench = Bench(today=MORNING.date(), action="loosen")
+    assert Walk(group("uses = 5\n" + ONE.format("24 N·m")), tmp_path, bench=bench).asks == "stop"
+
+
 def test_a_battery_that_died_in_an_angle_round_asks_about_the_mark(tmp_path: Path) -> None:
     """Bolt 7 may be turned and not ticked."""
     text = (
@@ -265,6 +313,61 @@ def test_what_must_not_hang_in_the_air_says_so_first(tmp_path: Path) -> None:
     walk = Walk(group(text), tmp_path)
     walk.press(2)
     assert "FIRST: weight on the wheels" in walk.lines
+
+
+SISTERS = """format = 1
+assembly = "Test bench"
+[source]
+kind = "shop"
+title = "own sheet"
+[[group]]
+id = "pump-iron"
+name = "Water pump"
+count = 4
+applies = { housing = ["iron"] }
+cautions = ["Hot coolant burns: let the engine cool down, and open the cap slowly, a quarter turn first"]
+[[group.stage]]
+torque = "25 N·m"
+[[group]]
+id = "pump-aluminium"
+name = "Water pump"
+count = 4
+applies = { housing = ["aluminium"] }
+[[group.stage]]
+torque = "18 N·m"
+"""
+
+
+def test_the_value_of_the_other_housing_is_named_where_the_walk_opens(tmp_path: Path) -> None:
+    """25 N·m is for iron; the aluminium housing has an entry of its own, 18 N·m."""
+    path = tmp_path / "sheet.toml"
+    path.write_text(SISTERS, encoding="utf-8")
+    walk = Walk(read_library_file(path).groups[0], tmp_path / "r")
+    words = "this entry is for housing iron only; for aluminium see pump-aluminium: 18 N·m"
+    assert walk.lines[0] == words
+    assert f"{words.capitalize().replace('n·m', 'N·m')}." in reasons(walk.session.progress, walk.moment)
+    walk.again(minutes=1)
+    assert walk.session.progress.plan.provisos == (words,)
+
+
+SOFT = 'thread = "M8"\nclass = "8.8"\ncondition = "dry"\nparent = {{ material = "aluminium", engagement = "{} mm" }}\n'
+
+
+def test_a_value_that_nearly_strips_its_hole_is_told_where_the_walk_opens(tmp_path: Path) -> None:
+    """24 N·m on M8 clamps 15 kN at K 0.20, and 9 mm of aluminium strip near 19 kN: about 78 %."""
+    walk = Walk(group(SOFT.format(9) + ONE.format("24 N·m")), tmp_path)
+    words = (
+        "24 N·m loads 9 mm of cast aluminium to about 78 % of stripping: look for a value made for this hole"
+    )
+    assert walk.asks == "stop"
+    assert f"estimate: {words}" in " ".join(walk.lines)
+    assert f"Estimate: {words}." in reasons(walk.session.progress, walk.moment)
+
+
+@pytest.mark.parametrize("text", [SOFT.format(20), 'purpose = "seal"\n' + SOFT.format(9)])
+def test_a_hole_that_holds_is_not_spoken_of(tmp_path: Path, text: str) -> None:
+    walk = Walk(group(text + ONE.format("24 N·m")), tmp_path)
+    assert "stripping" not in " ".join(walk.shown.card)
 
 
 # --- at the bolt -------------------------------------------------------------------------------------
@@ -342,12 +445,9 @@ def test_a_retorque_that_was_forgotten_says_since_when_it_is_open(tmp_path: Path
     assert walk.lines[0] == "cold: is it so now? Then go on here. Open since Monday 2026-03-02."
 
 
-def test_a_recheck_on_cured_threadlocker_pulls_nothing(tmp_path: Path) -> None:
-    text = (
-        "threadlocker = true\n"
-        + ONE.format("250 N·m")
-        + '[[group.stage]]\ntorque = "250 N·m"\nrecheck = true\n'
-    )
+@pytest.mark.parametrize("said_by", ["threadlocker = true", 'condition = "threadlocker on the threads"'])
+def test_a_recheck_on_cured_threadlocker_pulls_nothing(tmp_path: Path, said_by: str) -> None:
+    text = f"{said_by}\n" + ONE.format("250 N·m") + '[[group.stage]]\ntorque = "250 N·m"\nrecheck = true\n'
     walk = Walk(group(text), tmp_path)
     walk.press(5)
     assert "Cured threadlocker: check the mark only. Do not pull." in walk.lines

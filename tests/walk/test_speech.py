@@ -27,6 +27,8 @@ from torqref.walk.speech import in_speech
         ("hot coolant: under 40 °C", "hot coolant: under 40 °C"),
         ("ISO 6789", "ISO 6789"),
         ("2-3 times", "2-3 times"),
+        ("wanted <= 0.05 mm", "wanted at most 0.05 millimetres"),
+        ("wanted ≥12 mm", "wanted at least 12 millimetres"),
         ("due 2026-02-30", "due 2026-02-30"),
         ("5 mm, 0.03–0.13 mm", "5 millimetres, 0.03 to 0.13 millimetres"),
     ],

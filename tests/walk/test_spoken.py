@@ -36,6 +36,41 @@ def test_a_pair_pulled_together_is_spoken_as_a_pair(tmp_path: Path) -> None:
     assert heard(walk) == "bolt one and three; twenty-four newton metres"
 
 
+def test_a_question_is_spoken_with_its_digits(tmp_path: Path) -> None:
+    walk = Walk(
+        group('count = 4\n[[group.stage]]\ntorque = "20 N·m"\n[[group.stage]]\nangle = "90°"\n'), tmp_path
+    )
+    walk.press(7)
+    assert walk.asks == "bolt"
+    walk.again(minutes=60)
+    assert walk.asks == "question"
+    said = heard(walk)
+    for digit, words in ((1, "the mark is still at the start"), (3, "cannot tell")):
+        assert f"{digit}: {words}" in said
+
+
+def test_a_unit_keeps_its_capitals_so_that_it_is_said_in_words(tmp_path: Path) -> None:
+    walk = Walk(group('count = 4\n[[group.stage]]\nhand = "no more than 2 N·m"\n'), tmp_path)
+    walk.press()
+    assert heard(walk) == "hand: no more than 2 newton metres"
+
+
+def test_a_wait_is_spoken_with_its_time_and_no_minutes_are_counted_aloud(tmp_path: Path) -> None:
+    walk = Walk(
+        group(
+            'count = 2\n[[group.stage]]\ntorque = "9 N·m"\n[[group.stage]]\nwait = "cold again"\n'
+            'due = { hours = 1 }\n[[group.stage]]\ntorque = "9 N·m"\n'
+        ),
+        tmp_path,
+    )
+    walk.press(2)
+    assert walk.asks == "wait"
+    said = heard(walk)
+    assert said.endswith("; due 2 March 2026, 09:00")
+    walk.clock.go(minutes=20)
+    assert heard(walk) == said
+
+
 def test_a_hand_round_is_spoken_as_what_to_do(tmp_path: Path) -> None:
     walk = Walk(group(COVER), tmp_path)
     walk.press()

@@ -169,6 +169,32 @@ def test_a_large_value_for_the_large_bolts_of_a_mixed_pattern_breaks_nothing(tmp
     assert "48 N·m on the page" in told(walk, "page 48 N·m")
 
 
+def test_a_position_is_judged_by_its_own_class_where_that_differs(tmp_path: Path) -> None:
+    """Proof loads of ISO 898-1 for M6: 8.8 11.6 kN, 12.9 19.5 kN; with K = 0.30 that is 21 and 35 N·m."""
+    text = (
+        'count = 5\nthread = "M6"\nclass = "12.9"\n[[group.fastener]]\nat = "1"\nclass = "8.8"\n'
+        '[[group.stage]]\ntorque = "10 N·m"\n'
+    )
+    walk = at(text, tmp_path, 1)
+    assert walk.bolt == (1,)
+    assert "M6x1 8.8" in told(walk, "page 28 N·m")
+    walk.press()
+    assert walk.bolt == (2,)
+    assert "28 N·m on the page" in told(walk, "page 28 N·m")
+
+
+def test_a_small_bolt_of_a_mixed_pattern_is_judged_by_its_own_thread_whatever_its_words(
+    tmp_path: Path,
+) -> None:
+    text = (
+        'count = 5\nthread = "M10"\nclass = "8.8"\n[[group.fastener]]\nat = "1"\nthread = "M6"\n'
+        'note = "M12 washer under it"\ntorque = "10 N·m"\n[[group.stage]]\ntorque = "45 N·m"\n'
+    )
+    walk = at(text, tmp_path, 1)
+    assert walk.bolt == (1,)
+    assert "would break M6x1 8.8" in told(walk, "page 48 N·m")
+
+
 # --- readings --------------------------------------------------------------------------------------------
 
 

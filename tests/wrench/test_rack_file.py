@@ -223,3 +223,9 @@ def test_an_empty_or_broken_or_missing_file_is_one_problem(rack_in: Reader) -> N
 def test_hidden_characters_of_a_rack_are_made_visible(rack_in: Reader) -> None:
     rack, _ = rack_in.read(HEAD + GOOD.replace('kind = "click"', 'kind = "click"\nmark = "red\\u001b[2J"'))
     assert rack.wrenches[0].mark == "red<U+001B>[2J"
+
+
+def test_the_mend_of_a_jaw_with_a_word_behind_it_is_the_jaw(rack_in: Reader) -> None:
+    flare = '[[adapter]]\nid = "a"\njaw = "17 mm flare"\noffset = "32 mm"\n'
+    problem = rack_in.one(GOOD + flare + MEASURED)
+    assert (problem.key, problem.mend) == ("adapter[1].jaw", 'Write jaw = "17 mm".')

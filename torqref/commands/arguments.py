@@ -76,6 +76,7 @@ _SHARED: dict[str, dict[str, Any]] = {
     "records": {"type": Path, "metavar": "DIR", "help": "where the records are kept"},
     "plain": {"action": "store_true", "help": "lines instead of screens"},
     "words": {"action": "store_true", "help": "lines in words, as a speech program reads them well"},
+    "speak": {"action": "store_true", "help": "each new step and stop is spoken, where the system can"},
 }
 
 

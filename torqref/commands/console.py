@@ -7,7 +7,7 @@ from torqref.document.escape import escape_lines, is_hidden
 # As `typing` has it, without the two milliseconds that its import costs.
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
     from typing import IO, TextIO
 
     from torqref.document.problem import Problem
@@ -44,16 +44,36 @@ class Console:
 
     def answer(self, payload: Mapping[str, object]) -> None:
         """The result as one JSON object; exact fractions become plain numbers."""
+        self._write(self._json(payload))
+
+    def answer_lists(self, payload: Mapping[str, Iterable[object]]) -> None:
+        """The same of an object that holds only lists, entry by entry, so that long ones need little room."""
+        import json
+
+        before = "{"
+        for name, entries in payload.items():
+            self._put(f"{before}{json.dumps(name)}: [")
+            between = ""
+            for entry in entries:
+                self._put(between + self._json(entry))
+                between = ", "
+            before = "], "
+        self._write("]}" if payload else "{}")
+
+    def _json(self, value: object) -> str:
         import json
 
         # A stream that knows only ASCII gets the other characters as JSON writes them: \\u00b7.
-        text = _steady(json.dumps(payload, ensure_ascii=not _knows_signs(self.out), default=_plain))
-        self._write(text)
+        return _steady(json.dumps(value, ensure_ascii=not _knows_signs(self.out), default=_plain))
 
     def _write(self, text: str) -> None:
+        self._put(f"{text}\n", at_once=True)
+
+    def _put(self, text: str, *, at_once: bool = False) -> None:
         try:
-            self.out.write(f"{text}\n")
-            self.out.flush()
+            self.out.write(text)
+            if at_once:
+                self.out.flush()
         except BrokenPipeError:
             raise
         except OSError as error:

@@ -141,8 +141,8 @@ def _verdict(options: Namespace, term: Term) -> Plausibility | Refusal | None:
     from torqref.fastener.plausibility import PURPOSES, judge
     from torqref.fastener.thread import read_thread
 
-    purpose = options.purpose or "clamp"
-    if purpose not in PURPOSES:
+    purpose = options.purpose or ""
+    if purpose and purpose not in PURPOSES:
         message = f'"{escape(purpose)}" is no purpose; one of these is expected'
         return Refusal(text=purpose, message=message, readings=PURPOSES)
     thread = read_thread(options.thread)

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from torqref.commands.console import Console
-from torqref.commands.home import home_of
+from torqref.commands.home import own_home
 from torqref.document.escape import escape
 from torqref.library.folder import shipped_folder
 
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 def library_folders(options: Namespace) -> tuple[Path, ...]:
     """The shipped library, the user's own, and the folders named, in this order."""
-    own = home_of(os.environ, Path.home()).specs
+    own = own_home().specs
     return (shipped_folder(), *((own,) if os.path.isdir(own) else ()), *options.specs)
 
 
@@ -72,7 +72,7 @@ def rack_of(options: Namespace, console: Console) -> Rack | None:
     """The rack named, else the user's own, else an empty one; None where the one named has errors."""
     from torqref.wrench.rack import Rack, read_rack
 
-    path = options.rack or home_of(os.environ, Path.home()).rack
+    path = options.rack or own_home().rack
     if options.rack is None and not os.path.isfile(path):
         return Rack()
     rack, problems = read_rack(path)
@@ -87,7 +87,7 @@ def rack_of(options: Namespace, console: Console) -> Rack | None:
 
 def records_folder(options: Namespace) -> Path:
     """Where the records are kept."""
-    return options.records or home_of(os.environ, Path.home()).records
+    return options.records or own_home().records
 
 
 def request_of(options: Namespace) -> Request:

@@ -10,9 +10,11 @@ from itertools import groupby
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.console import Console
 from torqref.commands.desk import library_folders
-from torqref.library.entry import Entry, read_entries
+from torqref.commands.home import own_home
+from torqref.library.entry import Entry
 from torqref.library.folder import library_files, missing_folders
-from torqref.library.search import Index, Match
+from torqref.library.listing import find_in, read_listings
+from torqref.library.search import Match
 
 _EPILOG = """\
 Words in any order, cut short or with a slip; a thread, a value with its unit, a source:
@@ -35,10 +37,10 @@ def run(options: Namespace, console: Console) -> int:
     """List the groups that fit, best first; exit code 1 where none does."""
     folders = library_folders(options)
     paths = [path for folder in folders if os.path.isdir(folder) for path in library_files(folder)]
-    entries, problems = read_entries(paths)
+    listings, problems = read_listings(paths, own_home().index)
     if not console.as_json:
         console.problems((*missing_folders(folders), *problems))
-    found = Index.of(entries).search(" ".join(options.words))
+    found = find_in(listings, " ".join(options.words))
     if console.as_json:
         console.answer({"groups": [_values(match) for match in found]})
     elif not found:
@@ -53,8 +55,9 @@ def _lines(found: Sequence[Match]) -> Iterator[str]:
     """Each group on a line, with what was found where it is not to be seen anyway."""
     width = max(len(match.entry.id) for match in found)
     for match in found:
-        seen = [said for said in match.matched if not said.startswith(("id: ", "name: "))]
-        why = f"  [{'; '.join(seen)}]" if seen else ""
+        seen = (f"id: {match.entry.id}", f"name: {match.entry.name}")
+        unseen = [said for said in match.matched if said not in seen]
+        why = f"  [{'; '.join(unseen)}]" if unseen else ""
         yield f"{match.entry.id.ljust(width)}  {_title(match.entry)}{why}"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -17,11 +18,22 @@ class Home:
         specs: the user's own library files.
         rack: the user's wrenches and adapters.
         records: the walks.
+        index: what finding keeps of a large library; may be deleted at any time.
     """
 
     specs: Path
     rack: Path
     records: Path
+    index: Path
+
+
+def own_home() -> Home:
+    """The folders of whoever runs this process; below a device, where nothing is, for one without a home."""
+    try:
+        user = Path.home()
+    except RuntimeError:
+        user = Path(os.devnull)
+    return home_of(os.environ, user)
 
 
 def home_of(environment: Mapping[str, str], user: Path) -> Home:
@@ -37,7 +49,13 @@ def home_of(environment: Mapping[str, str], user: Path) -> Home:
     local = environment.get("LOCALAPPDATA", "")
     config = _folder(environment, "XDG_CONFIG_HOME", local, user / ".config")
     data = _folder(environment, "XDG_DATA_HOME", local, user / ".local" / "share")
-    return Home(specs=config / "specs", rack=config / "wrenches.toml", records=data / "records")
+    cache = _folder(environment, "XDG_CACHE_HOME", local, user / ".cache")
+    return Home(
+        specs=config / "specs",
+        rack=config / "wrenches.toml",
+        records=data / "records",
+        index=cache / "find.index",
+    )
 
 
 def _folder(environment: Mapping[str, str], name: str, local: str, usual: Path) -> Path:

@@ -17,9 +17,8 @@ from torqref.commands.terminal import context_of, has_screen
 from torqref.document.problem import Problem
 from torqref.document.refusal import Refusal
 from torqref.library.group import Group
-from torqref.library.job import Job, read_job
-from torqref.library.job_check import check_job
-from torqref.library.shelf import find_groups
+from torqref.library.job import Job
+from torqref.library.job_shelf import job_with_groups
 from torqref.walk.job_archive import open_job_record
 from torqref.walk.job_opening import open_job, strange_facts
 from torqref.walk.job_planner import make_job_plan
@@ -36,7 +35,7 @@ def add(parser: Parser) -> None:
     parser.add_argument("--work-order", default="", metavar="T", help="number of the work order")
     parser.add_argument("--new", action="store_true", help="begin a new job though one is open")
     add_fact(parser)
-    add_shared(parser, "specs", "rack", "records", "plain", "words")
+    add_shared(parser, "specs", "rack", "records", "plain", "words", "speak")
 
 
 def add_fact(parser: Parser) -> None:
@@ -73,10 +72,11 @@ def run(options: Namespace, console: Console) -> int:
         context = context_of(options, rack, notes=opening.notes)
         return run_app("job", context, session=opening.session, notes=opening.notes)
     from torqref.commands.job_plain import job_plain
+    from torqref.commands.voice import voice_of
     from torqref.commands.worded import lines_of
 
     try:
-        return job_plain(opening.session, sys.stdin, lines_of(options, console))
+        return job_plain(opening.session, sys.stdin, lines_of(options, console), voice_of(options))
     finally:
         opening.session.close()
 
@@ -92,12 +92,7 @@ class Order:
 
 def order_of(options: Namespace, console: Console) -> Order | None:
     """The job of a file; None where a fault keeps it from being worked by, each one told."""
-    job, problems = read_job(options.file)
-    groups: dict[str, Group] = {}
-    if job is not None:
-        groups, told = find_groups(job.groups, library_folders(options))
-        problems += told if set(job.groups) - set(groups) else ()
-        problems += check_job(job, groups)
+    job, groups, problems = job_with_groups(options.file, library_folders(options))
     faulty = any(problem.severity == "error" for problem in problems)
     if job is None or faulty:
         _refuse(problems, console)

@@ -12,40 +12,60 @@ from typing import TextIO
 from torqref.commands.console import Console
 from torqref.commands.keyboard import Keyboard
 from torqref.commands.plain import HELP, Within, walk_plain
+from torqref.commands.voice import Voice
 from torqref.walk.job_moment import JobMoment
 from torqref.walk.job_session import JobSession
-from torqref.walk.job_view import JobView, job_view
+from torqref.walk.job_spoken import spoken_in_job
+from torqref.walk.job_view import JobView, came_of, job_view
+from torqref.walk.session import Session
+from torqref.walk.speech import in_speech
+from torqref.walk.spoken import one_sentence
 
 OUTER = "job "
 
 
 @dataclass(slots=True)
 class Desk:
-    """What a job by lines goes by: the session, where lines come from, and what was said already."""
+    """What a job by lines goes by: session, lines, voice, what was said, and what is spoken first next."""
 
     session: JobSession
     lines: TextIO
     console: Console
+    voice: Voice | None = None
     said: set[str] = field(default_factory=set)
     refused_at: int = 0
+    lead: str = ""
+
+    def speak(self, moment: JobMoment, shown: JobView) -> None:
+        """Say what comes now, behind what became of the walk that was left."""
+        if self.voice is not None:
+            self.voice.say(self.sentence(moment, shown))
+            self.lead = ""
+
+    def sentence(self, moment: JobMoment, shown: JobView) -> str:
+        """What is spoken of a step."""
+        session = self.session
+        return one_sentence(self.lead, spoken_in_job(session.standing, moment, shown, session.clock()))
 
 
-def job_plain(session: JobSession, lines: TextIO, console: Console) -> int:
+def job_plain(session: JobSession, lines: TextIO, console: Console, voice: Voice | None = None) -> int:
     """Work by lines until the end of the job or of the input; returns the exit code."""
-    desk, keyboard = Desk(session, lines, console), Keyboard(lines, console)
+    desk, keyboard = Desk(session, lines, console, voice), Keyboard(lines, console)
     while True:
         moment = session.moment()
         shown = job_view(session.standing, moment, session.clock())
         _once(desk, shown.title, shown.practice)
         if moment.kind == "finished":
             console.say(shown.headline)
+            desk.speak(moment, shown)
             console.say("finished")
             return 0
         if _walks(desk, moment):
-            if _walk(desk, shown):
+            if _walk(desk, moment, shown):
                 return 0
             continue
         _show(desk, shown)
+        desk.speak(moment, shown)
         line = keyboard.read()
         if not line or (moment.kind in ("wait", "recheck") and not line.strip()):
             return _put_down(desk, moment)
@@ -69,7 +89,7 @@ def _walks(desk: Desk, moment: JobMoment) -> bool:
     return moment.step.number != desk.refused_at
 
 
-def _walk(desk: Desk, shown: JobView) -> bool:
+def _walk(desk: Desk, moment: JobMoment, shown: JobView) -> bool:
     """Walk the group that comes now; True where everything was put down inside it."""
     desk.console.say(f"{shown.count}: {shown.headline}")
     for line in shown.lines:
@@ -82,11 +102,15 @@ def _walk(desk: Desk, shown: JobView) -> bool:
         desk.refused_at = desk.session.entered.number if desk.session.entered else 0
         return False
     walk = opening.session
-    within = Within(is_over=desk.session.is_over, takes=lambda line: _for_the_job(desk, line))
+    lead = desk.sentence(moment, shown)
+    within = Within(
+        is_over=desk.session.is_over, takes=lambda line: _for_the_job(desk, walk, line), lead=lead
+    )
     try:
-        walk_plain(walk, desk.lines, desk.console, within=within)
+        walk_plain(walk, desk.lines, desk.console, voice=desk.voice, within=within)
     finally:
         told = desk.session.leave(walk)
+    desk.lead = _became(desk)
     if told:
         desk.console.say(told)
     if walk.progress.finished:
@@ -97,9 +121,16 @@ def _walk(desk: Desk, shown: JobView) -> bool:
     return walk.progress.paused or desk.session.progress.paused
 
 
-def _for_the_job(desk: Desk, line: str) -> bool:
+def _became(desk: Desk) -> str:
+    """What is spoken of the walk that was left, before the next step."""
+    step, session = desk.session.entered, desk.session
+    return in_speech(one_sentence(*came_of(session.standing, step, session.clock()))) if step else ""
+
+
+def _for_the_job(desk: Desk, walk: Session, line: str) -> bool:
     if not line.startswith(OUTER):
         return False
+    desk.session.follow(walk)
     shown = job_view(desk.session.standing, desk.session.moment(), desk.session.clock())
     _answer(desk, shown, line.removeprefix(OUTER))
     return True
@@ -134,7 +165,7 @@ def _answer(desk: Desk, shown: JobView, line: str) -> None:
 
 
 def _due(shown: JobView) -> tuple[str, ...]:
-    return shown.due or ("nothing is due",)
+    return (*shown.deadlines, *shown.due) or ("nothing is due",)
 
 
 def _steps(shown: JobView) -> tuple[str, ...]:

@@ -14,7 +14,7 @@ def add(parser: Parser) -> None:
     """The arguments of the command."""
     parser.add_argument("--by", default="", metavar="NAME", help="who works")
     parser.add_argument("--work-order", default="", metavar="T", help="number of the work order")
-    add_shared(parser, "specs", "rack", "records", "plain")
+    add_shared(parser, "specs", "rack", "records", "plain", "speak")
 
 
 def run(options: Namespace, console: Console) -> int:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 
 from torqref.commands.console import Console
@@ -10,7 +11,12 @@ from torqref.sheets.sheet_file import write_sheet
 
 def write_paper(path: Path, text: str, console: Console) -> int:
     """Write the sheet; returns the exit code."""
-    problem = write_sheet(path, (text,))
+    return write_parts(path, (text,), console)
+
+
+def write_parts(path: Path, parts: Iterable[str], console: Console) -> int:
+    """Write the sheet part by part; returns the exit code."""
+    problem = write_sheet(path, parts)
     if problem is not None:
         return console.deny(problem.sentence())
     if console.as_json:

@@ -18,7 +18,7 @@ from torqref.walk.moment import Moment
 from torqref.walk.progress import Progress
 from torqref.walk.second import second_unit_text
 from torqref.walk.session import Session
-from torqref.walk.spoken import spoken
+from torqref.walk.spoken import one_sentence, spoken
 from torqref.walk.view import View, view
 
 HELP = ("help", "?", "h")
@@ -28,10 +28,11 @@ _ALWAYS = ((CARD, "all conditions and cautions again"), (WHY, "why this round, t
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Within:
-    """A walk inside a job: when the job goes on, and which lines are meant for the job."""
+    """A walk inside a job: when the job goes on, which lines are meant for it, what is spoken before."""
 
     is_over: Callable[[Session], bool]
     takes: Callable[[str], bool]
+    lead: str = ""
 
 
 def walk_plain(
@@ -53,7 +54,7 @@ def walk_plain(
         within: the job that this walk is a part of; None for a walk of its own.
     """
     opened: tuple[str, ...] = ()
-    keyboard = Keyboard(lines, console)
+    keyboard, lead = Keyboard(lines, console), within.lead if within is not None else ""
     while True:
         moment = session.moment()
         if within is not None and within.is_over(session):
@@ -63,7 +64,8 @@ def walk_plain(
         shown = view(session.progress, moment, session.clock())
         opened = _show(shown, session.progress, opened, console)
         if voice is not None:
-            voice.say(spoken(session.progress, moment, shown))
+            voice.say(one_sentence(lead, spoken(session.progress, moment, shown)))
+            lead = ""
         line = keyboard.read()
         if not line:
             return _put_down(session, moment, console)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from argparse import Namespace
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
+from itertools import chain
 from pathlib import Path
 
 from torqref.commands.arguments import Parser, add_shared
@@ -13,9 +15,11 @@ from torqref.commands.console import Console
 from torqref.commands.desk import clock, library_folders, records_folder
 from torqref.document.escape import escape
 from torqref.document.problem import Problem
-from torqref.walk.archive import Record, records
-from torqref.walk.audit import present_of
-from torqref.walk.job_archive import JobRecord, job_records
+from torqref.walk.archive import Record, read_record
+from torqref.walk.audit import Present, present_of
+from torqref.walk.job_archive import JobRecord, read_job_record
+from torqref.walk.journal import ENDING
+from torqref.walk.summary import Summary
 
 _SHEETS = ("csv", "jsonl", "html", "svg", "slip")
 
@@ -43,10 +47,11 @@ def add(parser: Parser) -> None:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Found:
-    """What was asked for: jobs, walks, and what is wrong with the files."""
+    """What was asked for, as lines of a list: jobs, walks, and what is wrong with the files."""
 
-    jobs: tuple[JobRecord, ...]
-    walks: tuple[Record, ...]
+    folder: Path
+    jobs: tuple[Summary, ...]
+    walks: tuple[Summary, ...]
     problems: tuple[Problem, ...]
 
     @property
@@ -55,11 +60,37 @@ class Found:
         return any(problem.severity == "error" for problem in self.problems)
 
     @property
-    def every_walk(self) -> tuple[Record, ...]:
-        """The walks asked for and those of the jobs asked for, each once."""
-        known = {record.header.id: record for record in self.walks}
-        known.update({name: walk for job in self.jobs for name, walk in job.walks.items()})
-        return tuple(known[name] for name in sorted(known))
+    def part_of_jobs(self) -> frozenset[str]:
+        """The walks of the jobs asked for."""
+        return frozenset(name for job in self.jobs for name in job.walks)
+
+    @property
+    def alone(self) -> Iterator[Record]:
+        """The walks asked for that are no part of the jobs asked for, read whole one after the other."""
+        part_of_jobs = self.part_of_jobs
+        return read_whole(walk.path for walk in self.walks if walk.id not in part_of_jobs)
+
+    def records(self, *, of_jobs: bool) -> Iterator[Record]:
+        """The walks asked for, read whole one after the other.
+
+        Args:
+            of_jobs: those of the jobs asked for among them, each walk once, by their names.
+        """
+        if not of_jobs:
+            return read_whole(walk.path for walk in self.walks)
+        known = {walk.id: walk.path for walk in self.walks}
+        known.update({name: self.folder / f"{name}{ENDING}" for name in self.part_of_jobs})
+        return read_whole(known[name] for name in sorted(known))
+
+    def job_records(self) -> Iterator[JobRecord]:
+        """The jobs asked for, read whole one after the other."""
+        read = (read_job_record(job.path)[0] for job in self.jobs)
+        return (record for record in read if record is not None)
+
+
+def read_whole(paths: Iterable[Path]) -> Iterator[Record]:
+    """These walks, one after the other."""
+    return (record for record in (read_record(path)[0] for path in paths) if record is not None)
 
 
 def run(options: Namespace, console: Console) -> int:
@@ -99,10 +130,10 @@ def _is_narrowed(options: Namespace) -> bool:
 
 def _found(options: Namespace) -> Found:
     from torqref.sheets.selection import Selection
+    from torqref.walk.listing import list_folder
 
     folder = records_folder(options)
-    walks, problems = records(folder, options.id)
-    jobs, told = job_records(folder)
+    listed = list_folder(folder, options.id)
     wanted = Selection(
         name=options.id,
         group=options.group,
@@ -112,25 +143,33 @@ def _found(options: Namespace) -> Found:
         until=options.until,
         due=options.due,
     )
-    every = tuple(dict.fromkeys((*problems, *told)))
-    return Found(jobs=wanted.jobs(jobs), walks=wanted.walks(walks), problems=every)
+    walks, jobs = wanted.among(listed.walks), wanted.among(listed.jobs)
+    return Found(folder=folder, jobs=jobs, walks=walks, problems=listed.problems)
 
 
 def _json(found: Found, options: Namespace, console: Console) -> int:
     from torqref.sheets.job_record import job_values
     from torqref.sheets.record import record_values
 
-    walks = found.every_walk if options.id else found.walks
-    changes = present_of(walks, library_folders(options)).changes
-    console.answer(
+    changes, now = _present(found, options).changes, clock()
+    console.answer_lists(
         {
-            "walks": [record_values(record, clock(), changes(record)) for record in walks],
-            "jobs": [job_values(record) for record in found.jobs],
-            "problems": [problem_values(problem) for problem in found.problems],
+            "walks": (
+                record_values(record, now, changes(record))
+                for record in found.records(of_jobs=bool(options.id))
+            ),
+            "jobs": (job_values(record) for record in found.job_records()),
+            "problems": (problem_values(problem) for problem in found.problems),
         }
     )
-    missing = bool(options.id) and not walks and not found.jobs
+    missing = bool(options.id) and not found.walks and not found.jobs
     return 1 if found.damaged or missing else 0
+
+
+def _present(found: Found, options: Namespace) -> Present:
+    """What the library says today; the walks of jobs are shown only where something is named."""
+    rows = (*found.walks, *(found.jobs if options.id else ()))
+    return present_of(rows, library_folders(options))
 
 
 def _sheet(found: Found, options: Namespace, console: Console) -> int:
@@ -144,13 +183,13 @@ def _sheet(found: Found, options: Namespace, console: Console) -> int:
         return _page(found, options, console)
     if kind == "svg":
         return _picture(found, options, console)
-    return _text(found, options, console)
+    return _text(found, options, console) if options.id else _list(found, options, console)
 
 
 def _export(found: Found, kind: str, options: Namespace, console: Console) -> int:
     from torqref.sheets.record import csv_parts, json_lines
 
-    walks = found.every_walk if options.id else found.walks
+    walks = found.records(of_jobs=bool(options.id))
     # The parts are escaped for their own kind of file; a terminal is not where they go.
     for part in csv_parts(walks) if kind == "csv" else json_lines(walks):
         console.out.write(part)
@@ -159,15 +198,17 @@ def _export(found: Found, kind: str, options: Namespace, console: Console) -> in
 
 
 def _page(found: Found, options: Namespace, console: Console) -> int:
-    from torqref.commands.paper import write_paper
+    from torqref.commands.paper import write_paper, write_parts
     from torqref.sheets.job_page import job_page
-    from torqref.sheets.record_page import record_page
+    from torqref.sheets.record_page import record_page_parts
 
+    present = _present(found, options)
     if len(found.jobs) == 1 and options.id:
-        return write_paper(options.html, job_page(found.jobs[0]), console)
+        return write_paper(options.html, job_page(next(found.job_records()), present.changes), console)
     if not found.walks:
         return console.deny("no walk fits, so there is no page to write.")
-    return write_paper(options.html, record_page(found.walks), console)
+    parts = record_page_parts(found.walks, found.records(of_jobs=False), present)
+    return write_parts(options.html, parts, console)
 
 
 def _picture(found: Found, options: Namespace, console: Console) -> int:
@@ -176,7 +217,7 @@ def _picture(found: Found, options: Namespace, console: Console) -> int:
 
     if len(found.walks) != 1:
         return console.deny(f"--svg draws one walk; {len(found.walks)} fit. Name one by its id.")
-    pictures = walk_pictures(found.walks[0])
+    pictures = walk_pictures(next(found.records(of_jobs=False)))
     if len(pictures) > 1:
         return console.deny(f"this walk has {len(pictures)} places; --html draws them all.")
     return write_paper(options.svg, pictures[0][0], console)
@@ -186,9 +227,7 @@ def _slip(found: Found, options: Namespace, console: Console) -> int:
     from torqref.commands.paper import write_paper
     from torqref.sheets.slip import job_slip, slip_page, slip_text, walk_slip
 
-    part_of_jobs = {name for job in found.jobs for name in job.walks}
-    alone = [walk for walk in found.walks if walk.header.id not in part_of_jobs]
-    slips = [*(job_slip(job) for job in found.jobs), *(walk_slip(walk) for walk in alone)]
+    slips = [*map(job_slip, found.job_records()), *map(walk_slip, found.alone)]
     if not slips:
         return console.deny("no walk or job fits, so there is no slip to write.")
     if options.html is not None:
@@ -199,20 +238,22 @@ def _slip(found: Found, options: Namespace, console: Console) -> int:
     return 0
 
 
-def _text(found: Found, options: Namespace, console: Console) -> int:
-    from torqref.sheets.job_record import job_listing, job_text
-    from torqref.sheets.record import listing, notes_by, record_text
+def _list(found: Found, options: Namespace, console: Console) -> int:
+    from torqref.sheets.job_record import job_listing
+    from torqref.sheets.record import listing
 
-    notes = notes_by(present_of(found.every_walk, library_folders(options)), clock())
-    if not options.id:
-        for line in (*job_listing(found.jobs), *listing(found.walks, notes)):
-            console.say(line)
-        return 0
-    part_of_jobs = {name for job in found.jobs for name in job.walks}
-    for job in found.jobs:
-        for line in job_text(job, notes):
-            console.say(line)
-    for walk in found.walks:
-        for line in record_text(walk, notes(walk)) if walk.header.id not in part_of_jobs else ():
-            console.say(line)
+    for line in chain(job_listing(found.jobs), listing(found.walks, _present(found, options), clock())):
+        console.say(line)
+    return 0
+
+
+def _text(found: Found, options: Namespace, console: Console) -> int:
+    from torqref.sheets.job_record import job_text
+    from torqref.sheets.record import notes_by, record_text
+
+    notes = notes_by(_present(found, options), clock())
+    jobs = (job_text(job, notes) for job in found.job_records())
+    walks = (record_text(walk, notes(walk)) for walk in found.alone)
+    for line in chain.from_iterable(chain(jobs, walks)):
+        console.say(line)
     return 0

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from torqref.commands.desk import bay, clock, library_folders, records_folder
-from torqref.commands.home import home_of
+from torqref.commands.home import own_home
 
 if TYPE_CHECKING:
     from torqref.screens.context import Context
@@ -28,9 +28,11 @@ def context_of(
     options: Namespace, rack: Rack, session: Session | None = None, notes: tuple[str, ...] = ()
 ) -> Context:
     """What the screens of this call work with."""
+    from torqref.commands.voice import voice_of
     from torqref.screens.context import Context
     from torqref.screens.look import look_of
 
+    voice = voice_of(options)
     return Context(
         clock=clock,
         bay=bay(),
@@ -43,9 +45,10 @@ def context_of(
         session=session,
         notes=notes,
         look=look_of(os.environ, sys.stdout.encoding),
+        say=voice.say if voice is not None else None,
     )
 
 
 def own_specs() -> Path:
     """The user's own library folder, where drafts go; it may not be there yet."""
-    return home_of(os.environ, Path.home()).specs
+    return own_home().specs

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 import subprocess
+from argparse import Namespace
 from dataclasses import dataclass, field
 from threading import Thread
 
@@ -72,3 +73,8 @@ def find_voice() -> Voice:
         if shutil.which(program):
             return Voice(command=(program, *options))
     return Voice()
+
+
+def voice_of(options: Namespace) -> Voice | None:
+    """The voice that was asked for; None for silence."""
+    return find_voice() if options.speak else None

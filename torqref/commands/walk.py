@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import sys
 from argparse import Namespace
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from torqref.commands.arguments import Parser, add_shared
@@ -22,7 +21,6 @@ from torqref.walk.opening import open_group
 from torqref.walk.planner import LOOSEN, TIGHTEN, Bench
 
 if TYPE_CHECKING:
-    from torqref.commands.voice import Voice
     from torqref.walk.session import Session
     from torqref.wrench.rack import Rack
 
@@ -63,8 +61,7 @@ def add(parser: Parser) -> None:
     parser.add_argument("--drag", default="", metavar="TORQUE", help="measured drag of a locking nut, added")
     parser.add_argument("--new", action="store_true", help="begin a new walk though one is open")
     parser.add_argument("--practice", action="store_true", help="walk for practice; no record is kept")
-    parser.add_argument("--speak", action="store_true", help="each new step is spoken, where the system can")
-    add_shared(parser, "specs", "rack", "records", "plain", "words")
+    add_shared(parser, "specs", "rack", "records", "plain", "words", "speak")
 
 
 def run(options: Namespace, console: Console) -> int:
@@ -91,10 +88,11 @@ def run(options: Namespace, console: Console) -> int:
     if not (options.plain or options.words or console.as_json) and has_screen(os.environ):
         return _walk_on_screen(opening.session, notes, bench, options)
     from torqref.commands.plain import walk_plain
+    from torqref.commands.voice import voice_of
 
+    lines = lines_of(options, console)
     try:
-        voice = _voice() if options.speak else None
-        return walk_plain(opening.session, sys.stdin, lines_of(options, console), own_specs(), voice)
+        return walk_plain(opening.session, sys.stdin, lines, own_specs(), voice_of(options))
     finally:
         opening.session.close()
 
@@ -102,15 +100,8 @@ def run(options: Namespace, console: Console) -> int:
 def _walk_on_screen(session: Session, notes: tuple[str, ...], bench: Bench, options: Namespace) -> int:
     from torqref.screens.app import run_app
 
-    say = _voice().say if options.speak else None
-    context = replace(context_of(options, bench.rack, session, notes), say=say)
+    context = context_of(options, bench.rack, session, notes)
     return run_app("walk", context, session=session, notes=notes)
-
-
-def _voice() -> Voice:
-    from torqref.commands.voice import find_voice
-
-    return find_voice()
 
 
 def _misuse(options: Namespace) -> str:

@@ -1,4 +1,7 @@
-"""`torqref wrench-check`: what a wrench should read under a weight at a measured arm. No calibration."""
+"""`torqref wrench-check`: what a wrench should read under a weight at a measured arm. No calibration.
+
+Without a wrench it tells what a weight on a bar gives, or where it has to be.
+"""
 
 from __future__ import annotations
 
@@ -15,6 +18,7 @@ from torqref.document.refusal import Refusal
 
 if TYPE_CHECKING:
     from torqref.quantity.term import Length, Torque
+    from torqref.wrench.bar import Bar
     from torqref.wrench.rack import Wrench
     from torqref.wrench.weight import Weight, WeightCheck
 
@@ -22,17 +26,21 @@ RECORD_FILE = "wrench-checks.jsonl"
 _EPILOG = """\
 Clamp the square so that the handle lies level; the arm is the level distance from its centre to the string.
   torqref wrench-check W2 --weight "10 kg" --arm 290mm --reading "28.5 N·m" --rack demo/wrenches.toml
+Without a wrench, for a weight on a bar: what it gives at an arm, or the arm for a torque. An estimate.
+  torqref wrench-check --weight "150 lb" --torque "300 ft-lb"
 """
+_USAGE = 'name a wrench and its --arm, or give one of --arm and --torque, such as --torque "300 ft-lb".'
 
 
 def add(parser: Parser) -> None:
     """Add the arguments of the command."""
     parser.epilog = _EPILOG
-    parser.add_argument("wrench", metavar="WRENCH", help="a wrench of the rack")
-    parser.add_argument("--weight", required=True, metavar="W", help="what hangs on it: 10 kg, 25 lb, 98 N")
     parser.add_argument(
-        "--arm", required=True, metavar="L", help="from the centre of the square to the string"
+        "wrench", metavar="WRENCH", nargs="?", default="", help="a wrench of the rack; none for a bar"
     )
+    parser.add_argument("--weight", required=True, metavar="W", help="what hangs on it: 10 kg, 25 lb, 98 N")
+    parser.add_argument("--arm", default="", metavar="L", help="from the centre of the square to the string")
+    parser.add_argument("--torque", default="", metavar="T", help="without a wrench: the arm for it")
     parser.add_argument("--reading", default="", metavar="T", help="what the wrench showed, or clicked at")
     parser.add_argument("--anticlockwise", action="store_true", help="pulled anticlockwise")
     parser.add_argument("--by", default="", metavar="NAME", help="who checks, for the record")
@@ -41,6 +49,10 @@ def add(parser: Parser) -> None:
 
 def run(options: Namespace, console: Console) -> int:
     """Answer with the expected reading; 0 inside or not yet read, 1 outside or refused."""
+    if _is_misused(options):
+        return console.misuse(f"torqref wrench-check: {_USAGE}")
+    if not options.wrench:
+        return _on_a_bar(options, console)
     wrench = _wrench(options, console)
     if wrench is None:
         return 1
@@ -61,6 +73,47 @@ def run(options: Namespace, console: Console) -> int:
     else:
         _show(check, read, verdict, console)
     return 1 if verdict == "outside" else 0
+
+
+def _is_misused(options: Namespace) -> bool:
+    """A wrench is checked at an arm; without one, either the arm or the torque is given."""
+    if options.wrench:
+        return not options.arm or bool(options.torque)
+    return bool(options.arm) == bool(options.torque)
+
+
+def _on_a_bar(options: Namespace, console: Console) -> int:
+    """A weight on a bar: what it gives, or where it has to be."""
+    from torqref.wrench.bar import NOTES
+
+    bar = _bar(options)
+    if isinstance(bar, Refusal):
+        return console.refuse(bar)
+    if console.as_json:
+        console.answer({
+            "estimate": True, "weight": bar.weight.text, "arm": float(bar.arm), "arm_unit": bar.arm_unit,
+            "torque": float(bar.torque), "unit": bar.unit, "notes": NOTES,
+        })  # fmt: skip
+    else:
+        for line in (bar.sentence(), *NOTES):
+            console.say(line)
+    return 0
+
+
+def _bar(options: Namespace) -> Bar | Refusal:
+    from torqref.quantity.reading import read_torque
+    from torqref.wrench.bar import bar_for, bar_with
+    from torqref.wrench.fitting import read_handle
+    from torqref.wrench.weight import read_weight
+
+    weight = read_weight(options.weight)
+    if isinstance(weight, Refusal):
+        return weight
+    if options.torque:
+        torque = read_torque(options.torque)
+        return torque if isinstance(torque, Refusal) else bar_for(weight, torque)
+    arm = read_handle(options.arm)
+    return arm if isinstance(arm, Refusal) else bar_with(weight, arm)
 
 
 def _wrench(options: Namespace, console: Console) -> Wrench | None:

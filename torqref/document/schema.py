@@ -75,10 +75,10 @@ class Sketch(Table):
         self.wanted.add(name)
         return Table.required(self, name, example)
 
-    def read(self, name: str, reader: Callable[[str], Read | Refusal]) -> Read | None:
+    def read(self, name: str, reader: Callable[[str], Read | Refusal], example: str) -> Read | None:
         """A string that a grammar reads."""
         self._kept(name, TEXT)
-        return Table.read(self, name, reader)
+        return Table.read(self, name, reader, example)
 
     def flag(self, name: str) -> bool:
         """True or false."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
@@ -10,18 +11,22 @@ from torqref.document.escape import escape, escape_lines, shortened
 from torqref.document.lines import line_at
 from torqref.document.nearest import nearest
 from torqref.document.problem import Problem, Severity
+from torqref.document.quoting import quoted
 from torqref.document.refusal import Refusal
 from torqref.document.toml import Document
 
 Read = TypeVar("Read")
 
+_LONGEST_QUOTE = 40
+_NUMBERS = re.compile(r"\[\d+\]")
 _NOWHERE: Mapping[str, str] = {}
+# What each kind is called, and how one is written.
 _KINDS = {
-    str: "text in quotes",
-    bool: "true or false",
-    int: "a whole number",
-    list: "a list",
-    dict: "a table",
+    str: ("text in quotes", '"…"'),
+    bool: ("true or false", "true"),
+    int: ("a whole number", "4"),
+    list: ("a list", '["…"]'),
+    dict: ("a table", '{ … = "…" }'),
 }
 
 
@@ -97,25 +102,36 @@ class Table:
     def required(self, name: str, example: str) -> str:
         """A string that must be there and not be empty."""
         value = self.text(name)
-        if not value.strip() and not self._told(name):
+        if not value.strip() and not self.told(name):
             self.tell(name, f"{name} is missing", f'Write {name} = "{example}".')
         return value
 
-    def read(self, name: str, reader: Callable[[str], Read | Refusal]) -> Read | None:
-        """A value that a grammar reads from its text, or None; a refusal is told."""
+    def read(self, name: str, reader: Callable[[str], Read | Refusal], example: str) -> Read | None:
+        """A value that a grammar reads from its text, or None; a refusal is told.
+
+        Args:
+            name: its key.
+            reader: the grammar.
+            example: a text that it reads, for who gets no nearer help.
+        """
         text = self.text(name)
         if not text.strip():
             return None
         found = reader(text)
         if isinstance(found, Refusal):
-            self.refuse(name, found)
+            self.refuse(name, found, example)
             return None
         return found
 
-    def refuse(self, name: str, refusal: Refusal) -> None:
-        """A refused text as a problem at its key."""
-        readings = "; ".join(refusal.readings)
-        mend = f"Write one of: {readings}." if readings else f"Write {name} as printed."
+    def refuse(self, name: str, refusal: Refusal, example: str) -> None:
+        """A refused text as a problem at its key, with what it may have meant or else an example."""
+        readings = refusal.readings
+        if len(readings) > 1:
+            mend = f"Write one of: {'; '.join(readings)}."
+        elif readings:
+            mend = f"Write {name} = {quoted(readings[0])}."
+        else:
+            mend = f"Write it like this: {name} = {quoted(example)}."
         self.tell(name, f'"{refusal.text}": {refusal.message}', mend)
 
     def flag(self, name: str) -> bool:
@@ -137,7 +153,7 @@ class Table:
         strings = tuple(escape_lines(entry) for entry in entries if isinstance(entry, str))
         if len(strings) == len(entries):
             return tuple(entry for entry in strings if entry.strip())
-        self._wrong(name, value, "text in quotes, or a list of such texts")
+        self._wrong(name, value, "text in quotes, or a list of such texts", '["…"]')
         return ()
 
     def entries(self, name: str) -> tuple[object, ...]:
@@ -171,9 +187,14 @@ class Table:
             return ()
         entries = [value] if isinstance(value, dict) else value
         if not isinstance(entries, list) or not all(isinstance(entry, dict) for entry in entries):
-            self._wrong(name, value, f"tables, each under [[{name}]]")
+            found = f"found {_describe(value)}, expected tables, each under [[{name}]]"
+            self.tell(name, found, f"Write [[{self._array(name)}]] on a line above its keys.")
             return ()
         return tuple(self.inner(name, entry, number) for number, entry in enumerate(entries, start=1))
+
+    def _array(self, name: str) -> str:
+        """The header of an array of tables below this one, without the numbers of the tables around it."""
+        return _NUMBERS.sub("", self.path(name))
 
     def word(self, name: str, allowed: Iterable[str], default: str = "") -> str:
         """One word of a closed list."""
@@ -191,9 +212,11 @@ class Table:
         Args:
             elsewhere: keys that belong in another table, and which.
         """
-        for name in self.values:
+        for name, value in self.values.items():
             if name not in self.known:
                 self.tell(name, f'unknown key "{escape(name)}"', self._mend(name, elsewhere))
+            elif not self.told(name) and _hides(value):
+                self.tell(name, *_HIDDEN, "warning")
 
     def _mend(self, name: str, elsewhere: Mapping[str, str]) -> str:
         near = nearest(name, (*self.known, *elsewhere))
@@ -207,17 +230,43 @@ class Table:
         # A truth value is a whole number to Python, and never to a person.
         if value is None or (isinstance(value, kind) and isinstance(value, bool) == (kind is bool)):
             return value
-        self._wrong(name, value, _KINDS[kind])
+        self._wrong(name, value, *_KINDS[kind])
         return None
 
-    def _wrong(self, name: str, value: object, expected: str) -> None:
+    def _wrong(self, name: str, value: object, expected: str, example: str) -> None:
         number = isinstance(value, int | float) and not isinstance(value, bool)
-        quoted = f'Put it in quotes, as printed, with its unit: {name} = "{_describe(value, bare=False)} …".'
-        mend = quoted if number and "text" in expected else f"Write {name} as {expected}."
+        if number and "text" in expected:
+            mend = (
+                f'Put it in quotes, as printed, with its unit: {name} = "{_describe(value, bare=False)} …".'
+            )
+        elif isinstance(value, str) and _is_bare(value, expected):
+            mend = f"Take it out of its quotes: {name} = {value.strip()}."
+        else:
+            mend = f"Write it {'in quotes' if 'quotes' in expected else 'like this'}: {name} = {example}."
         self.tell(name, f"found {_describe(value)}, expected {expected}", mend)
 
-    def _told(self, name: str) -> bool:
+    def told(self, name: str) -> bool:
+        """Whether something was told already at a key: one fault has one message."""
         return shortened(escape(self.path(name))) in self.findings.keys
+
+
+_HIDDEN = (
+    "the text holds a character that no screen shows",
+    "Type it anew: something was copied along with it.",
+)
+
+
+def _hides(value: object) -> bool:
+    """Whether a text, or one of a list, holds what a terminal would hide or obey."""
+    entries = value if isinstance(value, list) else [value]
+    return any(isinstance(entry, str) and escape_lines(entry) != entry for entry in entries)
+
+
+def _is_bare(text: str, expected: str) -> bool:
+    """A number or a truth value that was put in quotes."""
+    plain = text.strip()
+    number = plain.isascii() and plain.isdigit() and plain == str(int(plain or "0"))
+    return (number and "number" in expected) or (plain in ("true", "false") and plain in expected)
 
 
 def _describe(value: object, *, bare: bool = True) -> str:
@@ -226,5 +275,7 @@ def _describe(value: object, *, bare: bool = True) -> str:
     if isinstance(value, int | float):
         shown = str(value) if not isinstance(value, int) or value.bit_length() < 60 else "a very long number"
         return f"the bare number {shown}" if bare else shown
-    kinds = {str: "text", list: "a list", dict: "a table"}
+    if isinstance(value, str):
+        return f'the text "{shortened(value, _LONGEST_QUOTE)}"'
+    kinds = {list: "a list", dict: "a table"}
     return next((word for kind, word in kinds.items() if isinstance(value, kind)), "a date or time")

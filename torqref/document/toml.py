@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -106,3 +107,13 @@ def _syntax_mend(row: str) -> str:
     if "=" in row and not any(quote in row for quote in "\"'"):
         return 'Put the value in quotes, as printed: torque = "24 N·m".'
     return "Close every quote and bracket; one key a line; no key twice in a table."
+
+
+def parser_name() -> str:
+    """The name of the parser with its version; another one may read a file otherwise."""
+    from importlib.util import find_spec
+
+    spec = find_spec("tomli")
+    places = (spec.submodule_search_locations if spec else None) or ()
+    beside = (name for place in places for name in os.listdir(os.path.dirname(place)))
+    return " ".join(sorted(name for name in beside if name.startswith("tomli-")))

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from torqref.document.escape import escape
 from torqref.document.nearest import nearest
 from torqref.document.refusal import Refusal
+from torqref.fastener.locking import THREADLOCKER, is_threadlocked
 
 SHIGLEY_K = "Shigley's Mechanical Engineering Design, 9th ed., Table 8-15"
 NASA_SCATTER = "preload uncertainty by method, NASA preloaded-bolt criteria as quoted in course notes"
@@ -94,7 +95,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (r"without plating|un-?plated|non-?plated|black (finish|oxide|bolt)", "black"),
     (r"oil[- ]?free|free (of|from) (oil|grease)|un-?(oiled|lubricated|greased)|degreased|\bdry\b", "dry"),
     (r"\b(no|not|never|without|don'?t|do not|avoid)\b[^,.;]*\b(oil|lubri|grease|anti|paste)\w*", "dry"),
-    (r"thread-?\s?lock|locking (fluid|compound)|adhesive", "threadlocker"),
+    (THREADLOCKER, "threadlocker"),
     (r"moly|mos2", "moly"),
     (r"anti-?\s?seize|copper (paste|grease)|nickel paste|assembly paste", "anti-seize"),
     (r"low[- ]friction|wax", "low-friction"),
@@ -116,7 +117,9 @@ def condition_in(text: str) -> Condition | None:
     'anti-seize'
     """
     plain = text.lower()
-    return next((BY_NAME[name] for pattern, name in _WORDS if re.search(pattern, plain)), None)
+    denied = "" if is_threadlocked(plain) else "threadlocker"
+    spoken = (name for pattern, name in _WORDS if name != denied and re.search(pattern, plain))
+    return next((BY_NAME[name] for name in spoken), None)
 
 
 def read_condition(text: str) -> Condition | Refusal:

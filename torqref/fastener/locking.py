@@ -1,11 +1,38 @@
-"""Drag of a self-locking nut: measured on the way down and added in full to the printed torque."""
+"""What keeps a fastener from turning by itself: the drag of a self-locking nut, and threadlocker."""
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 
 from torqref.quantity.term import Torque
+
+THREADLOCKER = (
+    r"thread[\s-]*lock|lock(?:ing)? (?:compound|fluid)|retaining compound|adhesive|micro-?encapsulated"
+)
+_LOCKED = re.compile(THREADLOCKER, re.IGNORECASE)
+_DENIED = re.compile(
+    r"\b(?:no|not|never|without|old|residues?|remains|remov\w*|scrape\w*"
+    r"|(?:free|clean\w*|rid) (?:of|from|off))\b",
+    re.IGNORECASE,
+)
+# One clause denies or removes, another one may apply: "old threadlocker off, fresh threadlocker on".
+_CLAUSES = re.compile(r"[,;.:]|\b(?:and|then|but)\b", re.IGNORECASE)
+
+
+def is_threadlocked(condition: str) -> bool:
+    """Whether a condition says that the threads are set in threadlocker; no, where it is denied or taken off.
+
+    Limits: the words of English pages; a condition in other words needs `threadlocker = true`.
+
+    >>> is_threadlocked("threadlocker on the threads"), is_threadlocked("no threadlocker")
+    (True, False)
+    >>> is_threadlocked("remove old threadlocker, then fresh threadlocker")
+    True
+    """
+    clauses = _CLAUSES.split(condition)
+    return any(_LOCKED.search(clause) and not _DENIED.search(clause) for clause in clauses)
 
 
 def with_drag(torque: Torque, drag: Fraction) -> Torque:

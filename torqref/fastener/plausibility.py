@@ -58,7 +58,8 @@ def judge(
         torque: the torque as printed; its target counts, else its only limit.
         thread: the thread.
         grade: property class or grade; without one only what no class could carry is told.
-        purpose: `clamp`, `seal`, `adjust`, `drive` or `sensor`.
+        purpose: `clamp`, `seal`, `adjust`, `drive` or `sensor`; empty where nobody said it: then a clamp is
+            supposed, and a value that is odd for one is told with that "if".
         condition: the condition of the value as its page words it, such as "threads oiled".
         then_angle: whether an angle stage follows, as with bolts tightened to yield.
 
@@ -75,17 +76,18 @@ def judge(
     >>> judge(torque, read_thread("M6"), BY_NAME["8.8"]).likely_slip
     '96 in-lb or 9.6 ft-lb'
     """
-    frame = loading(thread, grade, purpose=purpose, condition=condition, then_angle=then_angle)
+    frame = loading(thread, grade, purpose=purpose or "clamp", condition=condition, then_angle=then_angle)
     newton_metres = float(convert(torque.aim, torque.unit, "N·m"))
     state = frame.state(newton_metres)
     slip = "" if state == "usual" else likely_slip(torque, frame)
     low, high = frame.shares(newton_metres)
+    sentence = _sentence(torque, state, frame, newton_metres, slip)
     return Plausibility(
         state=state,
         share_low=None if low is None else Fraction(low),
         share_high=None if high is None else Fraction(high),
         likely_slip=slip,
-        sentence=_sentence(torque, state, frame, newton_metres, slip),
+        sentence=sentence if purpose or not frame.clamps else _supposed(sentence, state),
         at_vehicle=state in ("beyond-yield", "cannot-be-right"),
     )
 
@@ -107,6 +109,13 @@ def _sentence(torque: Torque, state: State, frame: Loading, newton_metres: float
     then = ", before the angle" if frame.then_angle else ""
     would_fit = f"; {slip} would fit" if slip else ""
     return f"{torque.text.strip()} {verdict.format(name=frame.name)}{of_proof}{then}{would_fit}."
+
+
+def _supposed(sentence: str, state: State) -> str:
+    """A value that is odd for a clamp may be right where nothing is clamped, and nobody said which it is."""
+    if state not in ("low", "high"):
+        return sentence
+    return f"If it clamps, {sentence.rstrip('.')}. An adjusting nut, plug, drive or sensor may well have it."
 
 
 def _percent(share: float) -> str:

@@ -32,14 +32,21 @@ def statement(found: Estimate) -> tuple[str, ...]:
     )
 
 
+def _units(found: Estimate) -> tuple[str, str]:
+    """The unit of the whole answer and the one beside it; an inch thread has its own unit first."""
+    other = second_unit("N·m", Fraction(found.torque_Nm.target))
+    return (other, "N·m") if found.thread.system == "unified" else ("N·m", other)
+
+
 def _torque(found: Estimate) -> str:
-    """In N·m and in the other unit; an inch thread has its own unit first."""
-    target = found.torque_Nm.target
-    unit = second_unit("N·m", Fraction(target))
-    newton_metres = f"{_figure(target)} N·m"
-    other = f"{_figure(float(convert(Fraction(target), 'N·m', unit)))} {unit}"
-    inch = found.thread.system == "unified"
-    return f"{other} ({newton_metres})" if inch else f"{newton_metres} ({other})"
+    one, other = (_in(unit, found.torque_Nm.target) for unit in _units(found))
+    return f"{one} ({other})"
+
+
+def _in(unit: str, *torques_Nm: float) -> str:
+    """Torques in N·m as figures of one unit: `36.6 ft-lb`, or `36.6 and 76 ft-lb`."""
+    figures = (_figure(float(convert(Fraction(torque), "N·m", unit))) for torque in torques_Nm)
+    return f"{' and '.join(figures)} {unit}"
 
 
 def _clamp(clamp: Band) -> str:
@@ -52,9 +59,10 @@ def _friction_lines(found: Estimate) -> tuple[str, ...]:
         return (
             "  friction     one value as given; a torque wrench still scatters the clamp load by about 25 %",
         )
-    needed = (
-        f"a smooth bolt needs {_figure(found.torque_Nm.low)}, a rough one {_figure(found.torque_Nm.high)} N·m"
-    )
+    unit, other = _units(found)
+    ends = found.torque_Nm.low, found.torque_Nm.high
+    smooth, rough = (_in(unit, end) for end in ends)
+    needed = f"a smooth bolt needs {smooth}, a rough one {rough} ({_in(other, *ends)})"
     return (f"  friction     for that clamp load {needed}; which one it is cannot be seen",)
 
 
@@ -73,7 +81,8 @@ def _other_lines(found: Estimate) -> tuple[str, ...]:
         for condition, load in found.other_conditions
         if abs(load / target - 1) > 0.01
     )
-    return (f"The same {_figure(found.torque_Nm.target)} N·m on other threads clamps with:", *lines)
+    same = _in(_units(found)[0], found.torque_Nm.target)
+    return (f"The same {same} on other threads clamps with:", *lines)
 
 
 def _cautions(found: Estimate) -> tuple[str, ...]:

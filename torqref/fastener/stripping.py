@@ -22,7 +22,7 @@ class Material:
 
     Args:
         name: how torqref writes it.
-        shear_MPa: least shear strength in MPa; 0 where no estimate can be made at all.
+        shear_MPa: least shear strength in MPa.
         engagement: usual engagement in diameters for a full-strength joint.
         source: where the shear strength comes from.
     """
@@ -51,6 +51,20 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (r"iron", "cast iron"),
     (r"steel", "steel"),
 )
+
+# Their strength goes with kind, filling and heat, and sleeves carry the clamp: common practice, no source.
+_NO_ESTIMATE = re.compile(
+    r"plastic|nylon|polyamid|\bpa ?\d|polypropylen|resin|composite|phenolic|rubber|wood", re.IGNORECASE
+)
+
+
+def is_without_estimate(text: str) -> bool:
+    """Whether a parent is a material that is well known, and for which nobody can estimate stripping.
+
+    >>> is_without_estimate("glass-filled plastic"), is_without_estimate("alumnium")
+    (True, False)
+    """
+    return _NO_ESTIMATE.search(text) is not None
 
 
 def read_material(text: str) -> Material | Refusal:

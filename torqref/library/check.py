@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -37,40 +37,50 @@ from torqref.library.group import Group
 from torqref.library.job import is_job, job_of
 from torqref.library.remark import Lines, Remark, placed
 from torqref.library.shelf import read_shelf
+from torqref.library.unread import unread_parts
 from torqref.wrench.rack import read_rack
 
 # The same words that often in one file are one thing to mend, not many.
 _MANY = 4
 Check = Callable[[Group], Iterator[Remark]]
 
-CHECKS: tuple[Check, ...] = (
-    check_source,
-    check_verification,
-    check_condition,
-    check_one_time,
-    check_fasteners,
-    check_plausible,
-    check_windows,
-    check_holes,
-    check_texts,
-    check_start,
-    check_steps,
-    check_order,
-    check_recheck,
-    check_threadlocker,
-    check_turn,
-    check_measure,
-)
+# Each check and the parts of a group it rests on: where one of them could not be read, nothing is judged
+# by it, since what it would say follows from that fault.
+_FASTENER = ("thread", "class", "fastener", "purpose")
+_PULLED = (*_FASTENER, "value_is", "stage", "stage.at", "passes")
+_SEQUENCE = ("stage", "passes", "stage.at", "stage.recheck")
+CHECKS: Mapping[Check, tuple[str, ...]] = {
+    check_source: ("source",),
+    check_verification: ("source",),
+    check_condition: ("condition", "purpose"),
+    check_one_time: ("one_time", "parts", "purpose"),
+    check_fasteners: _FASTENER,
+    check_plausible: (*_PULLED, "condition", "stage.window"),
+    check_windows: ("fastener", "stage.window"),
+    check_holes: (*_PULLED, "parent", "condition"),
+    check_texts: (),
+    check_start: _SEQUENCE,
+    check_steps: _SEQUENCE,
+    check_order: ("diagram", "layout", "count", "order"),
+    check_recheck: _SEQUENCE,
+    check_threadlocker: ("condition", "stage.recheck"),
+    check_turn: (*_SEQUENCE, "purpose"),
+    check_measure: ("stage", "stage.band", "stage.else"),
+}
 
 
-def check_group(group: Group, lines: Lines | None = None) -> tuple[Problem, ...]:
-    """Everything the checks say of one group that can be read, in the order of its lines.
+def check_group(
+    group: Group, lines: Lines | None = None, unread: frozenset[str] = frozenset()
+) -> tuple[Problem, ...]:
+    """Everything the checks say of one group, in the order of its lines.
 
     Args:
-        group: the group.
+        group: the group, as far as it could be read.
         lines: lines of files that were already scanned.
+        unread: its parts that could not be read, see `unread_parts`.
     """
-    remarks = (remark for check in CHECKS for remark in check(group))
+    asked = (check for check, parts in CHECKS.items() if not unread.intersection(parts))
+    remarks = (remark for check in asked for remark in check(group))
     problems = placed(group, remarks, lines or Lines())
     return tuple(sorted(problems, key=lambda problem: problem.line or 0))
 
@@ -84,14 +94,15 @@ def check_files(paths: Sequence[Path]) -> tuple[Problem, ...]:
     """Every problem of several files, contradictions between their groups among them."""
     read = [_read(path) for path in paths]
     groups = [group for file in read for group in file.groups]
-    return _told([problem for file in read for problem in file.problems], groups, groups)
+    faulty = [group for file in read for group in file.faulty]
+    return _told([problem for file in read for problem in file.problems], groups + faulty, groups)
 
 
 def check_shelf(folders: Sequence[Path]) -> tuple[Problem, ...]:
     """Every problem of whole folders, contradictions between their files among them."""
     shelf = read_shelf(folders)
     groups = list(shelf.groups.values())
-    return _told(list(shelf.problems), groups, [*shelf.hidden, *groups])
+    return _told(list(shelf.problems), [*groups, *shelf.faulty], [*shelf.hidden, *groups])
 
 
 def _read(path: Path) -> LibraryFile:
@@ -111,8 +122,13 @@ def _read(path: Path) -> LibraryFile:
 def _told(problems: list[Problem], groups: list[Group], compared: list[Group]) -> tuple[Problem, ...]:
     """The problems of reading and those of the checks, file by file in the order of their lines."""
     lines = Lines()
+    errors: dict[str, list[Problem]] = {}
+    for problem in problems:
+        if problem.severity == "error":
+            errors.setdefault(problem.file, []).append(problem)
     for group in groups:
-        problems.extend(check_group(group, lines))
+        unread = unread_parts(group.key, errors[group.file]) if group.file in errors else frozenset()
+        problems.extend(check_group(group, lines, unread))
     for group, remark in contradictions(compared):
         problems.extend(placed(group, (remark,), lines))
     files = {problem.file: number for number, problem in reversed(list(enumerate(problems)))}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -14,8 +13,6 @@ from torqref.quantity.conversion import convert
 from torqref.quantity.showing import show_angle, show_torque
 from torqref.quantity.turn import turn_in_words
 
-_LOCKED = re.compile(r"thread[\s-]*lock|lock(?:ing)? compound|retaining compound", re.IGNORECASE)
-_UNLOCKED = re.compile(r"\b(?:no|without|free of|clean of|remove)\b", re.IGNORECASE)
 # The largest turn behind a torque that pages print in one stage is below a full one: our own limit.
 _MOST_DEGREES = 360
 _LOOSENED = ("back_off", "hand", "wait")
@@ -29,12 +26,6 @@ def check_threadlocker(group: Group) -> Iterator[Remark]:
                 key=f"stage[{stage.number}].recheck",
                 message="a recheck on threadlocker: pulling breaks the cured bond",
                 mend="Leave the recheck out; look at the mark only.",
-            )
-        elif stage.recheck and _LOCKED.search(group.condition) and not _UNLOCKED.search(group.condition):
-            yield Remark(
-                key=f"stage[{stage.number}].recheck",
-                message=f'a recheck on "{group.condition}": a cured bond must not be pulled',
-                mend="Write threadlocker = true, and the mark alone is looked at.",
             )
 
 
@@ -101,9 +92,16 @@ def _pulled(group: Group) -> Iterator[Stage]:
 
 
 def check_measure(group: Group) -> Iterator[Remark]:
-    """A way back that nothing decides, or that leads to a stage that is not there."""
+    """A reading that nothing decides, or that leads back to a stage that is not there."""
     numbers = {stage.number for stage in group.stages}
     for stage in group.stages:
+        if stage.kind == "measure" and stage.band is None and not stage.otherwise:
+            yield Remark(
+                key=f"stage[{stage.number}].measure",
+                message="the reading has no limits: it is kept, and nobody can say whether it is right",
+                mend='Write band = "0.03–0.13 mm", where the page gives limits.',
+                severity="hint",
+            )
         if stage.otherwise and stage.band is None:
             yield Remark(
                 key=f"stage[{stage.number}].else",

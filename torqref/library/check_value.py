@@ -9,14 +9,13 @@ from functools import lru_cache
 from torqref.document.problem import Severity
 from torqref.document.refusal import Refusal
 from torqref.fastener.grade import Grade, read_grade
-from torqref.fastener.parent import Hole, parent_warning
 from torqref.fastener.plausibility import Plausibility, State, judge
-from torqref.fastener.stripping import read_material
+from torqref.fastener.stripping import is_without_estimate, read_material
 from torqref.fastener.thread import Thread, read_thread
 from torqref.library.group import Group
+from torqref.library.hole import strippings
 from torqref.library.pull import Pull, fasteners, pulls, stage_key
 from torqref.library.remark import Remark, of_refusal
-from torqref.quantity.conversion import convert
 from torqref.quantity.length import read_length
 from torqref.quantity.reading import read_term
 from torqref.quantity.showing import show_torque
@@ -165,19 +164,13 @@ def check_holes(group: Group) -> Iterator[Remark]:
     """A parent that cannot be read, and a value that would strip it: a steel chart used for a soft hole."""
     material = read_material(group.parent.material) if group.parent.material else None
     depth = read_length(group.parent.engagement) if group.parent.engagement else None
-    if isinstance(material, Refusal):
+    if isinstance(material, Refusal) and not is_without_estimate(material.text):
         yield of_refusal("parent.material", material)
     if isinstance(depth, Refusal):
         yield of_refusal("parent.engagement", depth)
-    if material is None or depth is None or isinstance(material, Refusal) or isinstance(depth, Refusal):
-        return
-    hole = Hole(material=material, engagement_mm=float(convert(depth.value, depth.unit, "mm")))
-    for pull in pulls(group):
-        thread = read_thread(pull.fastener.thread) if pull.fastener.thread else None
-        if group.purpose == "clamp" and pull.last and isinstance(thread, Thread):
-            message, _, mend = parent_warning(pull.torque, thread, hole, group.condition).partition(": ")
-            if message:
-                yield Remark(key=pull.key, message=message, mend=f"{mend[:1].upper()}{mend[1:]}")
+    for key, sentence in strippings(group):
+        message, _, mend = sentence.partition(": ")
+        yield Remark(key=key, message=message, mend=f"{mend[:1].upper()}{mend[1:]}")
 
 
 def check_texts(group: Group) -> Iterator[Remark]:

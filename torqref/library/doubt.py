@@ -38,6 +38,7 @@ def verdict_of(typed: Typed) -> Plausibility | None:
         torques[-1],
         typed.thread,
         BY_NAME.get(typed.grade),
+        purpose="",
         condition=typed.condition,
         then_angle=any(stage.kind == "angle" for stage in after),
     )

@@ -6,20 +6,25 @@ Ten thousand groups take seconds to read with all their values. To find one of t
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from pathlib import Path
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, fields
+from typing import TYPE_CHECKING, Any
 
 from torqref.document.escape import escape
-from torqref.document.problem import Problem
 from torqref.document.table import Table
-from torqref.document.toml import read_document
+from torqref.document.toml import Document
 from torqref.library.rows import GROUP_COLUMNS, VALUE_COLUMNS, read_rows, slug
 
 if TYPE_CHECKING:
     from torqref.library.group import Group
 
+# Fields of an `Entry` by name; texts and tuples of texts only, so that they can be kept as JSON.
+Facts = Mapping[str, Any]
+
 _VALUES = ("torque", "angle", "back_off", "chain")
+_TEXTS = (("class", "grade"), ("socket", "socket"), ("condition", "condition"))
+_CELLS = tuple(
+    (name, field) for name, field in GROUP_COLUMNS.items() if field in ("thread", "grade", "socket")
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +62,15 @@ class Entry:
     group: Group | None = None
 
 
+# The fields of a group that are kept for finding it, and which of them a group cannot be without.
+KEPT = {
+    each.name: tuple if each.default == () else str
+    for each in fields(Entry)
+    if each.name not in ("file", "group")
+}
+NEEDED = {"id", "name", "assembly"}
+
+
 def entry_of(group: Group) -> Entry:
     """The entry of a group that was read in full."""
     named = (group.thread, *(fastener.thread for fastener in group.fasteners))
@@ -84,92 +98,93 @@ def entry_of(group: Group) -> Entry:
     )
 
 
-def read_entries(paths: Sequence[Path]) -> tuple[tuple[Entry, ...], tuple[Problem, ...]]:
-    """The entries of files, later ones in place of earlier ones of the same id; and what is no TOML."""
-    found: dict[str, Entry] = {}
-    problems: list[Problem] = []
-    for path in paths:
-        document = read_document(path)
-        if isinstance(document, Problem):
-            problems.append(document)
-            continue
-        for entry in _entries(Table.of(document), escape(str(path))):
-            found[entry.id] = entry
-    return tuple(found.values()), tuple(problems)
+def facts_in(document: Document) -> Iterator[Facts]:
+    """What the groups of a library file say of themselves, as fields of an `Entry` without its file.
 
-
-def _entries(top: Table, file: str) -> Iterator[Entry]:
-    assembly, source = _text(top.values, "assembly"), _tables(top.values, "source")
-    shared = source[0] if source else {}
-    for values in _tables(top.values, "group"):
+    A field that a group leaves out is left out here, too. What is wrong with a group is not told.
+    """
+    top = document.values
+    assembly, sources = _text(top, "assembly"), _tables(top, "source")
+    shared = sources[0] if sources else {}
+    common = {"assembly": assembly, **_source(shared)}
+    for values in _tables(top, "group"):
         if identity := _text(values, "id"):
-            yield _entry(values, identity, assembly, shared, file)
-    for table in top.tables("table") if "table" in top.values else ():
-        yield from _rows(table, assembly, shared, file)
+            yield _facts(values, identity, common, shared)
+    for table in Table.of(document).tables("table") if "table" in top else ():
+        if identity := _text(table.values, "id"):
+            yield from _rows(table, _facts(table.values, identity, common, shared))
 
 
-def _entry(
-    values: Mapping[str, object], identity: str, assembly: str, shared: Mapping[str, object], file: str
-) -> Entry:
-    sources = _tables(values, "source")
-    source = {**shared, **(sources[0] if sources else {})}
+def entry_with(facts: Facts, file: str) -> Entry:
+    """The entry of a group of this file."""
+    return Entry(file=file, **facts)
+
+
+def _facts(
+    values: Mapping[str, object], identity: str, common: Facts, shared: Mapping[str, object]
+) -> dict[str, Any]:
+    own = _tables(values, "source")
     fasteners = _tables(values, "fastener")
-    threads = dict.fromkeys(thread for part in (values, *fasteners) if (thread := _text(part, "thread")))
-    return Entry(
-        id=identity,
-        name=_text(values, "name") or identity,
-        assembly=assembly,
-        file=file,
-        aliases=_texts(values, "aliases"),
-        thread=" ".join(threads),
-        grade=_text(values, "class"),
-        socket=_text(values, "socket"),
-        condition=_text(values, "condition"),
-        values=tuple(_values(values, fasteners)),
-        applies=tuple(_facts(values)),
-        source=" ".join(_text(source, name) for name in ("title", "edition", "reference")),
-        kind=_text(source, "kind"),
-        verified_by=_text(source, "verified_by"),
-    )
+    threads = [thread for part in (values, *fasteners) if (thread := _text(part, "thread"))]
+    facts = {
+        "id": identity,
+        **common,
+        **(_source({**shared, **own[0]}) if own else {}),
+        "name": _text(values, "name") or identity,
+        "thread": " ".join(dict.fromkeys(threads)),
+        "values": tuple(_values(values, fasteners)),
+    }
+    for name, field in _TEXTS:
+        if name in values:
+            facts[field] = _text(values, name)
+    if "aliases" in values:
+        facts["aliases"] = _texts(values, "aliases")
+    if "applies" in values:
+        facts["applies"] = tuple(_applies(values))
+    return facts
+
+
+def _source(source: Mapping[str, object]) -> Facts:
+    return {
+        "source": " ".join([_text(source, name) for name in ("title", "edition", "reference")]),
+        "kind": _text(source, "kind"),
+        "verified_by": _text(source, "verified_by"),
+    }
 
 
 def _values(values: Mapping[str, object], fasteners: Sequence[Mapping[str, object]]) -> Iterator[str]:
     for stage in _tables(values, "stage"):
-        yield from (text for name in _VALUES if (text := _text(stage, name)))
+        for name in _VALUES:
+            if name in stage and (text := _text(stage, name)):
+                yield text
     for fastener in fasteners:
         yield from _texts(fastener, "torque")
 
 
-def _facts(values: Mapping[str, object]) -> Iterator[str]:
+def _applies(values: Mapping[str, object]) -> Iterator[str]:
     for facts in _tables(values, "applies"):
         yield from (f"{name} {word}" for name in facts for word in _texts(facts, name))
 
 
-def _rows(table: Table, assembly: str, shared: Mapping[str, object], file: str) -> Iterator[Entry]:
+def _rows(table: Table, base: Facts) -> Iterator[Facts]:
     """The rows of a reference table, with the variants of each."""
-    from dataclasses import replace
-
-    identity = _text(table.values, "id")
-    base = _entry(table.values, identity, assembly, shared, file)
     variants = [
         (_text(variant, "id"), _text(variant, "less")) for variant in _tables(table.values, "variant")
     ]
-    for row in read_rows(table) if identity else ():
-        cells = {field: row.cells[name] for name, field in GROUP_COLUMNS.items() if name in row.cells}
-        entry = replace(
-            base,
-            id=f"{identity}-{slug(row.name)}",
-            name=f"{base.name}, {row.name}",
-            thread=cells.get("thread", base.thread),
-            grade=cells.get("grade", base.grade),
-            socket=cells.get("socket", base.socket),
-            values=tuple(row.cells[name] for name in VALUE_COLUMNS if name in row.cells),
-            table=identity,
-        )
-        yield entry
+    for row in read_rows(table):
+        facts = {
+            **base,
+            **{field: row.cells[name] for name, field in _CELLS if name in row.cells},
+            "id": f"{base['id']}-{slug(row.name)}",
+            "name": f"{base['name']}, {row.name}",
+            "values": tuple(row.cells[name] for name in VALUE_COLUMNS if name in row.cells),
+            "table": base["id"],
+        }
+        yield facts
         for variant, less in variants:
             # The value of a variant is computed, but not before somebody looks for a value.
-            yield replace(entry, id=f"{entry.id}-{variant}", name=f"{entry.name}, {variant}", lowered=less)
+            named = {name: f"{facts[name]}{apart}{variant}" for name, apart in (("id", "-"), ("name", ", "))}
+            yield {**facts, **named, "lowered": less}
 
 
 def _text(values: Mapping[str, object], name: str) -> str:
@@ -180,10 +195,12 @@ def _text(values: Mapping[str, object], name: str) -> str:
 def _texts(values: Mapping[str, object], name: str) -> tuple[str, ...]:
     value = values.get(name)
     entries = value if isinstance(value, list) else [value]
-    return tuple(escape(entry) for entry in entries if isinstance(entry, str))
+    return tuple([escape(entry) for entry in entries if isinstance(entry, str)])
 
 
 def _tables(values: Mapping[str, object], name: str) -> list[Mapping[str, object]]:
     value = values.get(name)
+    if value is None:
+        return []
     entries = value if isinstance(value, list) else [value]
     return [entry for entry in entries if isinstance(entry, dict)]

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from torqref.document.refusal import Refusal
 from torqref.document.table import Table
-from torqref.library.value import angle_at, labels_at
+from torqref.library.value import angle_at, labels_at, tell_doubled
 from torqref.quantity.reading import read_torque
 from torqref.quantity.term import Angle, Torque
 
@@ -60,7 +60,8 @@ def _read_fastener(table: Table, own: Fastener) -> Fastener:
         angle=angle_at(table, "angle"),
         note=table.text("note"),
     )
-    if not fastener.at:
+    tell_doubled(table, "at", fastener.at)
+    if not fastener.at and not table.told("at"):
         table.tell("at", "a subset needs its positions", 'Write at = "3 4 7 8".')
     table.close()
     return fastener
@@ -72,7 +73,7 @@ def _torques(table: Table) -> tuple[Torque, ...]:
     for text in table.texts("torque"):
         found = read_torque(text)
         if isinstance(found, Refusal):
-            table.refuse("torque", found)
+            table.refuse("torque", found, "10 N·m")
         else:
             torques.append(found)
     return tuple(torques)

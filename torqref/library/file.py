@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -9,9 +10,8 @@ from torqref.document.escape import escape
 from torqref.document.problem import Problem
 from torqref.document.table import Table
 from torqref.document.toml import parse_document, read_file
-from torqref.library.group import Group, read_group
-from torqref.library.reference import read_reference
-from torqref.library.source import read_source
+from torqref.library.group import Group, read_faulty
+from torqref.library.source import Source, read_source
 
 FORMAT = 1
 
@@ -24,12 +24,14 @@ class LibraryFile:
         file: its name as the user knows it.
         assembly: the machine or vehicle it is about.
         groups: the groups that can be walked.
+        faulty: the others, as far as they could be read; only for the checks of what is left.
         problems: everything wrong with it, and what deserves a second look.
     """
 
     file: str
     assembly: str = ""
     groups: tuple[Group, ...] = ()
+    faulty: tuple[Group, ...] = ()
     problems: tuple[Problem, ...] = ()
 
 
@@ -64,18 +66,27 @@ def read_library(table: Table, only: str = "") -> LibraryFile:
     tables, references = table.tables("group"), table.tables("table")
     if not tables and not references and not table.problems:
         table.tell("", "the file holds no [[group]]", 'Write [[group]] and id = "cover".')
-    read = [read_group(inner, assembly, source) for inner in tables if _is(inner, only)]
+    whole = [read_faulty(inner, assembly, source) for inner in tables if _is(inner, only)]
+    read = [group for group, sound in whole if sound]
     for inner in references:
-        read += read_reference(inner, assembly, source) if _is(inner, only, row=True) else ()
-    groups = {group.id: group for group in reversed(read) if group is not None}
+        read += _rows(inner, assembly, source) if _is(inner, only, row=True) else ()
+    groups = {group.id: group for group in reversed(read)}
     table.close()
     _tell_doubled(table, tables)
     return LibraryFile(
         file=table.findings.document.file,
         assembly=assembly,
         groups=tuple(reversed(groups.values())),
+        faulty=tuple(group for group, sound in whole if not sound),
         problems=table.problems,
     )
+
+
+def _rows(table: Table, assembly: str, source: Source) -> Iterable[Group]:
+    """The rows of a reference table; few files have one."""
+    from torqref.library.reference import read_reference
+
+    return read_reference(table, assembly, source)
 
 
 def _is(table: Table, only: str, *, row: bool = False) -> bool:

@@ -21,9 +21,19 @@ def shipped_folder() -> Path:
 
 def library_files(folder: Path) -> Iterator[Path]:
     """The library files below a folder, in the order of their names; job files beside them are none."""
-    names = ((place, name) for place, _, names in os.walk(folder) for name in names if name.endswith(ENDING))
-    paths = (Path(place, name) for place, name in names if not name.endswith(JOB_ENDING))
-    yield from sorted(path for path in paths if os.path.isfile(path))
+    yield from (path for path in _files(folder, ENDING) if not path.name.endswith(JOB_ENDING))
+
+
+def job_files(folder: Path) -> Iterator[Path]:
+    """The job files below a folder, in the order of their names."""
+    yield from _files(folder, JOB_ENDING)
+
+
+def _files(folder: Path, ending: str) -> list[Path]:
+    found = (
+        Path(place, name) for place, _, names in os.walk(folder) for name in names if name.endswith(ending)
+    )
+    return sorted(path for path in found if os.path.isfile(path))
 
 
 def missing_folders(folders: Sequence[Path]) -> tuple[Problem, ...]:

@@ -7,17 +7,21 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from torqref.document.table import Table
+from torqref.fastener.locking import is_threadlocked
 from torqref.library.fastener import Fastener, read_fasteners
 from torqref.library.order import impossible, tell_faults
 from torqref.library.passes import read_passes
 from torqref.library.picture import read_picture
+from torqref.library.rows import slug
 from torqref.library.source import NO_SOURCE, Source, read_source
 from torqref.library.stage import KINDS, Stage, read_stages
-from torqref.pattern.layout import Layout, Order
+from torqref.pattern.layout import Layout, Order, runs_text
 
 Purpose = Literal["clamp", "seal", "adjust", "drive", "sensor"]
 AfterTrouble = Literal["restart", "this place", "round again"]
 ValueIs = Literal["at fastener", "setting with tool"]
+# Each use has a digit of its own, and one is left for a set that is used up.
+MOST_USES = 8
 SECOND_CHECKS = ("typed", "marks")
 
 
@@ -61,8 +65,9 @@ class Group:
         value_is: whether the printed value is at the fastener or already the setting with the tool.
         condition: dry, oiled, anti-seize and on what.
         one_time: parts that may not be used again, in words.
+        uses: how often a set of its fasteners may be tightened in all; 0 where the page does not say.
         locking: a locking nut whose measured drag is added.
-        threadlocker: set in threadlocker; once cured it is never pulled again.
+        threadlocker: set in threadlocker, as the key or the condition says; once cured never pulled again.
         left_hand: tightened anticlockwise; a thread written with LH says it too.
         seen_from: from where the picture is drawn.
         mirrored: places that are drawn the other way round.
@@ -100,6 +105,7 @@ class Group:
     value_is: str = "at fastener"
     condition: str = ""
     one_time: str = ""
+    uses: int = 0
     locking: bool = False
     threadlocker: bool = False
     blind_holes: bool = False
@@ -128,8 +134,15 @@ class Group:
 
 def read_group(table: Table, assembly: str, inherited: Source = NO_SOURCE) -> Group | None:
     """A `[[group]]` table as a group, or None when a problem keeps it from being walked."""
+    group, sound = read_faulty(table, assembly, inherited)
+    return group if sound else None
+
+
+def read_faulty(table: Table, assembly: str, inherited: Source = NO_SOURCE) -> tuple[Group, bool]:
+    """The same as far as it can be read, and whether nothing keeps it from being walked."""
     told = len(table.findings.problems)
     identity = table.required("id", "cover")
+    _tell_odd_id(table, identity)
     picture = read_picture(table)
     stages = read_passes(table, _read_stages(table), picture[0])
     group = _group(table, identity, assembly, inherited, picture, stages)
@@ -137,13 +150,14 @@ def read_group(table: Table, assembly: str, inherited: Source = NO_SOURCE) -> Gr
     _check_labels(table, group)
     _check_values(table, group)
     _check_orders(table, group)
-    errors = [problem for problem in table.findings.problems[told:] if problem.severity == "error"]
-    return None if errors else group
+    faults = table.findings.problems[told:]
+    return group, not any(problem.severity == "error" for problem in faults)
 
 
 _ON_STAGES = dict.fromkeys((*KINDS, "recheck", "until", "within", "hold", "window"), "[[group.stage]]")
 
 
+_ID = re.compile(r"[\w.+-]+")
 _LEFT_HAND = re.compile(r"(?i)\bleft\b|lh\s*$")
 
 
@@ -164,7 +178,7 @@ def _group(
     layout, order, removal = picture
     return Group(
         id=identity,
-        name=table.text("name") or identity,
+        name=_name(table, identity),
         assembly=assembly,
         file=table.findings.document.file,
         key=table.key,
@@ -184,8 +198,9 @@ def _group(
         value_is=table.word("value_is", get_args(ValueIs), "at fastener"),
         condition=table.text("condition"),
         one_time=table.text("one_time"),
+        uses=_uses(table),
         locking=table.flag("locking"),
-        threadlocker=table.flag("threadlocker"),
+        threadlocker=table.flag("threadlocker") or is_threadlocked(table.text("condition")),
         blind_holes=table.flag("blind_holes"),
         left_hand=_left_hand(table, own.thread),
         seen_from=table.text("seen_from"),
@@ -201,6 +216,30 @@ def _group(
         parts=tuple(_part(part) for part in table.tables("parts")),
         trouble_reasons=table.texts("trouble_reasons"),
     )
+
+
+def _tell_odd_id(table: Table, identity: str) -> None:
+    """An id is typed at the vehicle and stands in names of files; a hidden character is told by itself."""
+    if not identity or _ID.fullmatch(identity) or identity != table.values.get("id"):
+        return
+    words = f'"{identity}" is no word for command lines and names of files'
+    mend = slug(identity.replace("..", " ")) or "cover"
+    table.tell("id", words, f'Write id = "{mend}".', "warning")
+
+
+def _name(table: Table, identity: str) -> str:
+    name = table.text("name")
+    if table.has("name") and not name.strip() and not table.told("name"):
+        table.tell("name", "the name is empty", 'Write name = "Water pump", or take it off.', "warning")
+    return name if name.strip() else identity
+
+
+def _uses(table: Table) -> int:
+    number = table.whole("uses")
+    if number is not None and not 1 <= number <= MOST_USES:
+        table.tell("uses", f"{number} uses", f"Write a number from 1 to {MOST_USES}, such as uses = 5.")
+        return 0
+    return number or 0
 
 
 def _left_hand(table: Table, thread: str) -> bool:
@@ -318,4 +357,4 @@ def _named_labels(group: Group) -> list[tuple[str, tuple[int, ...]]]:
 
 
 def _known_positions(known: set[int]) -> str:
-    return f"Positions are {min(known)} to {max(known)}." if known else "The picture has no positions."
+    return f"Positions are {runs_text(known)}." if known else "The picture has no positions."

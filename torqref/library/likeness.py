@@ -19,6 +19,9 @@ def is_slip(typed: str, word: str) -> bool:
     allowed = 2 if len(typed) >= _TWO_SLIPS else 1
     if len(typed) < _ONE_SLIP or len(word) + allowed < len(typed) or not typed.isalpha():
         return False
+    # Each letter that the word does not have is one slip: most words are out before they are compared.
+    if len(set(typed).difference(word)) > allowed:
+        return False
     return any(
         distance(typed, word[:length]) <= allowed
         for length in {min(len(word), len(typed) + more) for more in (-1, 0, 1)} | {len(word)}

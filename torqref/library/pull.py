@@ -58,9 +58,12 @@ def _key(group: Group, stage: Stage, named: str, fastener: Fastener) -> str:
 
 
 def fasteners(group: Group) -> Iterator[tuple[str, Fastener]]:
-    """Every kind of fastener with the key of its table, the group's own first where any position has it."""
+    """Every kind of fastener with the key of its table, the group's own first where any position has it.
+
+    Where the picture could not be read nobody knows the positions, and its own fastener is one of them.
+    """
     subsets = {label for fastener in group.fasteners for label in fastener.at}
-    if set(group.layout.labels) - subsets:
+    if not group.layout.positions or set(group.layout.labels) - subsets:
         own = Fastener(thread=group.thread, grade=group.grade, length=group.length, socket=group.socket)
         yield "", own
     for number, fastener in enumerate(group.fasteners, start=1):

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from torqref.document.table import Table
+from torqref.fastener.locking import is_threadlocked
 from torqref.library.group import Group, read_group
 from torqref.library.rows import GROUP_COLUMNS, VALUE_COLUMNS, Row, read_rows, slug
 from torqref.library.source import NO_SOURCE, Source
@@ -128,6 +129,7 @@ def _lowered(group: Group, variant: Variant) -> Group:
         name=f"{group.name}, {variant.id}",
         stages=(replace(stage, text=torque.text, torque=torque),),
         condition=variant.condition,
+        threadlocker=group.threadlocker or is_threadlocked(variant.condition),
         before=(*(part for part in (computed, variant.before) if part), *group.before),
     )
 

@@ -44,11 +44,13 @@ class Shelf:
     Args:
         groups: by id, later folders shadowing earlier ones.
         hidden: groups that another one of the same id stands in front of.
+        faulty: groups that cannot be walked, as far as they could be read.
         problems: of all files, and of ids that shadow or collide.
     """
 
     groups: dict[str, Group]
     hidden: tuple[Group, ...] = ()
+    faulty: tuple[Group, ...] = ()
     problems: tuple[Problem, ...] = ()
 
 
@@ -62,6 +64,7 @@ def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], b
     """
     groups: dict[str, Group] = {}
     hidden: list[Group] = []
+    faulty: list[Group] = []
     problems: list[Problem] = list(missing_folders(folders))
     lines = Lines()
     for folder in folders:
@@ -69,13 +72,14 @@ def read_shelf(folders: Sequence[Path], heard: Callable[[Mapping[str, Group]], b
         for path in library_files(folder) if os.path.isdir(folder) else ():
             file = read_library_file(path)
             problems.extend(file.problems)
+            faulty.extend(file.faulty)
             problems.extend(_take_in(here, hidden, file, lines))
             if heard is not None and not heard(ChainMap(here, groups)):
                 return Shelf(groups={**groups, **here}, problems=tuple(problems))
         problems.extend(_shadowed(groups, here, lines))
         hidden.extend(groups[identity] for identity in groups.keys() & here.keys())
         groups.update(here)
-    return Shelf(groups=groups, hidden=tuple(hidden), problems=tuple(problems))
+    return Shelf(groups=groups, hidden=tuple(hidden), faulty=tuple(faulty), problems=tuple(problems))
 
 
 def _take_in(

@@ -8,9 +8,19 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 
-# An inch thread such as 1-1/8-12 is one word.
-_WORD = re.compile(r"(?:\d+-)?\d+/\d+-\d+|[^\W_]+(?:[.,/][^\W_]+)*")
-_METRIC = re.compile(r"\bm\s?(\d+(?:\.\d+)?)\s*x\s*(\d+(?:\.\d+)?)")
+# Numbers joined by dashes are one word: an inch thread such as 1-1/8-12, a size such as 1-1/4, a screw such
+# as 8-32, the number of a document, and what the id of a row makes of its thread. So 8 is not in 3/8-16.
+_WORD = re.compile(
+    r"(?=\d)(?:(?:\d+-)?\d+/\d+-\d+|\d+(?:[-/]\d+)+(?!\w|[.,]\w))"
+    r"|[^\W_]+(?:[.,/][^\W_]+)*"
+)
+# How a number goes on behind a digit: more digits, a decimal, a fraction, the rest of a document's number.
+_GOES_ON = re.compile(r"\d|[.,/]\d|-\d+[-/]\d")
+# Said of every group, so that they seldom tell one from another.
+_SAID_OF_ALL = frozenset(
+    {"torque", "torques", "spec", "specs", "for", "the", "of", "deg", "degree", "degrees"}
+)
+_METRIC = re.compile(r"\bm\s?(\d+(?:\.\d+)?)(?:\s*(x)\s*(\d+(?:\.\d+)?))?")
 # A number or a range, and the letters of a unit behind it.
 _VALUE = re.compile(
     r"(?<![\w.,/])(\d+(?:[.,]\d+)?)\s*(?:(?:–|-|to|…|\.\.\.?)\s*(\d+(?:[.,]\d+)?)\s*)?"
@@ -61,10 +71,12 @@ class Sought:
     Args:
         words: folded words, each of which has to be found.
         values: torques, each of which has to be found.
+        spare: words said of every group, which need not be found; a group named so comes first.
     """
 
     words: tuple[str, ...]
     values: tuple[Value, ...]
+    spare: tuple[str, ...] = ()
 
 
 def read_sought(text: str) -> Sought:
@@ -74,28 +86,60 @@ def read_sought(text: str) -> Sought:
     ('manifold', 'm8x1.25')
     >>> [float(value.high) for value in read_sought("24 Nm cover").values]
     [24.0]
+    >>> read_sought("cover torque"), read_sought("torque").words
+    (Sought(words=('cover',), values=(), spare=('torque',)), ('torque',))
     """
     folded = folded_text(text[:_LONGEST])
     values = []
     for match, value in _values(folded):
         values.append(value)
         folded = folded.replace(match, " ", 1)
-    return Sought(words=tuple(dict.fromkeys(words_of(folded))), values=tuple(values))
+    words = tuple(dict.fromkeys(words_of(folded)))
+    telling = tuple(word for word in words if word not in _SAID_OF_ALL)
+    if not telling and not values:
+        return Sought(words=words, values=())
+    spare = tuple(word for word in words if word in _SAID_OF_ALL)
+    return Sought(words=telling, values=tuple(values), spare=spare)
 
 
 def folded_text(text: str) -> str:
-    """Small letters, and the signs that people write differently made alike."""
+    """Small letters, and the signs that people write differently made alike.
+
+    >>> folded_text("M 8, M8 × 1.25, 24 N·m")
+    'm8, m8x1.25, 24 nm'
+    """
     plain = text.casefold().replace("×", "x").replace("·", "").replace("⋅", "").replace("#", "")
-    return _METRIC.sub(r"m\1x\2", plain)
+    return _METRIC.sub(r"m\1\2\3", plain) if "x" in plain or "m " in plain else plain
 
 
 def words_of(folded: str) -> list[str]:
-    """The words of a folded text; dashes part them, except in an inch thread.
+    """The words of a folded text; dashes part them, except numbers.
 
     >>> words_of(folded_text("Exhaust-manifold 3/8-16, M8×1.25"))
     ['exhaust', 'manifold', '3/8-16', 'm8x1.25']
     """
     return _WORD.findall(folded)
+
+
+def is_size(word: str, known: str) -> bool:
+    """Whether a word that begins a known one is the size of that thread.
+
+    >>> is_size("m8", "m8x1.25"), is_size("1/4", "1/4-28"), is_size("m8", "m80x4"), is_size("1", "1-1/8-12")
+    (True, True, False, False)
+    """
+    behind = known[len(word) : len(word) + 1]
+    return word[-1].isdigit() and behind in ("x", "-") and not is_cut_number(word, known)
+
+
+def is_cut_number(word: str, known: str) -> bool:
+    """Whether a word that begins a known one breaks off inside a number, which is then another number.
+
+    >>> is_cut_number("m4", "m42x1.5"), is_cut_number("8", "8.8"), is_cut_number("1", "1-1/4")
+    (True, True, True)
+    >>> is_cut_number("m8", "m8x1.25"), is_cut_number("1/4", "1/4-28"), is_cut_number("head", "header")
+    (False, False, False)
+    """
+    return word[-1].isdigit() and _GOES_ON.match(known, len(word)) is not None
 
 
 @cache

@@ -18,6 +18,7 @@ from torqref.library.value import (
     labels_at,
     measure_at,
     minutes_at,
+    tell_doubled,
     term_at,
     torque_at,
 )
@@ -29,10 +30,14 @@ from torqref.quantity.term import Stage as TermStage
 KINDS = ("place", "hand", "torque", "angle", "back_off", "align", "measure", "wait", "chain")
 TURNING = ("torque", "angle", "back_off", "align")
 # What may stand beside the one kind of a stage.
-_MODIFIERS = frozenset((
+MODIFIERS = frozenset((
     "at", "order", "recheck", "until", "each_bolt", "revisit", "within", "while", "hold", "turn", "state",
     "due", "window", "band", "else", "up_to", "back_at_most",
 ))  # fmt: skip
+_EXAMPLES = {
+    "torque": "24 N·m", "angle": "90°", "back_off": "half a turn", "chain": "30 N·m + 90° + 90°",
+    "align": "to the next slot", "measure": "end play", "wait": "cold again",
+}  # fmt: skip
 _EXAMPLE = 'Write one of hand, torque, angle, …: torque = "24 N·m".'
 
 
@@ -111,16 +116,32 @@ def read_stages(table: Table, number: int) -> tuple[Stage, ...]:
         return ()
     kind = kinds[0]
     shared = _modifiers(table, kind, number)
+    _tell_empty(table, kind)
+    _tell_doubled(table, shared)
     stages = _chain(table, shared) if kind == "chain" else _READERS[kind](table, shared)
     table.close()
     return stages
+
+
+def _tell_empty(table: Table, kind: str) -> None:
+    """A stage that says nothing: dropped without a word it would be missing from every walk."""
+    said = table.values[kind]
+    if not isinstance(said, bool) and not table.text(kind).strip() and not table.told(kind):
+        example = _EXAMPLES.get(kind, "what to do")
+        table.tell(kind, f"the {kind} is empty", f'Write {kind} = "{example}".')
+
+
+def _tell_doubled(table: Table, stage: Stage) -> None:
+    """Positions of a round that come twice: a slip, unless the stage says so."""
+    if not stage.revisit:
+        tell_doubled(table, "at", stage.at, "; a stage may say revisit = true")
 
 
 def _misspelt(table: Table) -> str:
     """`torqe = "24 N·m"`: the kind that a key nobody knows is nearest to; empty if there is none."""
     from torqref.document.nearest import nearest
 
-    unknown = [key for key in table.values if key not in _MODIFIERS]
+    unknown = [key for key in table.values if key not in MODIFIERS]
     slips = ((key, nearest(key, KINDS)) for key in unknown)
     return next((f'Did you mean "{near}" and not "{escape(key)}"?' for key, near in slips if near), "")
 
@@ -165,7 +186,7 @@ def _back_off_stage(table: Table, shared: Stage) -> tuple[Stage, ...]:
 def _align_stage(table: Table, shared: Stage) -> tuple[Stage, ...]:
     """Forward up to the maximum, or back at most so far: one of the two must be said."""
     forward, back = torque_at(table, "up_to"), angle_at(table, "back_at_most")
-    if (forward is None) == (back is None):
+    if (forward is None) == (back is None) and not (table.told("up_to") or table.told("back_at_most")):
         table.tell(
             "align",
             "an align stage needs either the most torque forward or the most angle back",
@@ -180,8 +201,6 @@ def _measure_stage(table: Table, shared: Stage) -> tuple[Stage, ...]:
 
 
 def _word_stage(table: Table, shared: Stage) -> tuple[Stage, ...]:
-    if not shared.text.strip() and not isinstance(table.values.get(shared.kind), bool):
-        table.tell(shared.kind, "the instruction is empty", f'Write {shared.kind} = "what to do".')
     return (shared,)
 
 
@@ -229,7 +248,7 @@ def _windowed_torque(table: Table, torque: Torque | None) -> Torque | None:
     together = f"{torque.text} {window}" if _is_tolerance(window) else window
     found = read_torque(together)
     if isinstance(found, Refusal):
-        table.refuse("window", found)
+        table.refuse("window", found, "22–26 N·m")
         return torque
     if torque.has_window and (torque.low, torque.high) != (found.low, found.high):
         table.tell(
@@ -241,7 +260,12 @@ def _windowed_torque(table: Table, torque: Torque | None) -> Torque | None:
         return torque
     if not _is_inside(torque.aim, found.low, found.high):
         table.tell("window", f"{torque.text} lies outside its window {window}", "Look at the page again.")
-    return replace(torque, low=found.low, high=found.high)
+    # The value is printed, and with a window beside it is more than the middle of one.
+    is_nominal = torque.is_nominal or (
+        torque.target is not None and not torque.has_window and found.has_window
+    )
+    decimals = max(torque.decimals, found.decimals)
+    return replace(torque, low=found.low, high=found.high, decimals=decimals, is_nominal=is_nominal)
 
 
 def _windowed_angle(table: Table, angle: Angle | None) -> Angle | None:
@@ -250,7 +274,7 @@ def _windowed_angle(table: Table, angle: Angle | None) -> Angle | None:
         return angle
     found = read_angle(f"{angle.text} {window}" if _is_tolerance(window) else window)
     if isinstance(found, Refusal):
-        table.refuse("window", found)
+        table.refuse("window", found, "±5°")
         return angle
     if not _is_inside(angle.aim, found.low, found.high):
         table.tell("window", f"{angle.text} lies outside its window {window}", "Look at the page again.")
@@ -285,6 +309,8 @@ def read_due(table: Table | None) -> Due | None:
     amounts = {name: table.whole(name) for name in (*_DUE_MINUTES, *_DUE_OTHER)}
     table.close()
     given = {name: amount for name, amount in amounts.items() if amount is not None}
+    if any(table.told(name) for name in amounts):
+        return None
     if not given or min(given.values()) <= 0:
         table.tell("", "due gives no time or distance above zero", "Write due = { hours = 4 }.")
         return None

@@ -122,6 +122,7 @@ def _lines(starter: Starter, arranged: Arrangement, stages: tuple[tuple[str, str
         '# socket = "13 mm hex"',
         _key("condition", starter.condition, "dry, oiled, anti-seize and on what: as the page says"),
         '# one_time = "bolts"    # what may be used once only',
+        "# uses = 5              # how often a set may be tightened in all",
         '# cautions = ["Let it cool down first"]',
         '# parent = { material = "aluminium", engagement = "16 mm" }',
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 
@@ -14,32 +15,32 @@ from torqref.quantity.term import Angle, Length, Measure, Term, Torque
 
 def torque_at(table: Table, name: str) -> Torque | None:
     """The torque under a key, or None with a problem told."""
-    return table.read(name, read_torque)
+    return table.read(name, read_torque, "24 N·m")
 
 
 def angle_at(table: Table, name: str) -> Angle | None:
     """The angle under a key, or None with a problem told."""
-    return table.read(name, read_angle)
+    return table.read(name, read_angle, "90°")
 
 
 def term_at(table: Table, name: str) -> Term | None:
     """The chain of stages under a key, or None with a problem told."""
-    return table.read(name, read_term)
+    return table.read(name, read_term, "30 N·m + 90°")
 
 
 def length_at(table: Table, name: str) -> Length | None:
     """The length under a key, or None with a problem told."""
-    return table.read(name, read_length)
+    return table.read(name, read_length, "38 mm")
 
 
 def measure_at(table: Table, name: str) -> Measure | None:
     """The reading with its limits under a key, or None with a problem told."""
-    return table.read(name, read_measure)
+    return table.read(name, read_measure, "0.03–0.13 mm")
 
 
 def minutes_at(table: Table, name: str) -> Fraction | None:
     """The duration under a key in minutes, or None with a problem told."""
-    return table.read(name, read_duration)
+    return table.read(name, read_duration, "10 min")
 
 
 def labels_at(table: Table, name: str) -> tuple[int, ...]:
@@ -55,6 +56,13 @@ def labels_at(table: Table, name: str) -> tuple[int, ...]:
             return ()
         labels.extend(span)
     return tuple(labels)
+
+
+def tell_doubled(table: Table, name: str, labels: tuple[int, ...], but: str = "") -> None:
+    """Positions that stand twice under a key; one of them may be another position, typed wrong."""
+    for label, times in sorted(Counter(labels).items()):
+        if times > 1:
+            table.tell(name, f"position {label} stands {times} times", f"Name each position once{but}.")
 
 
 def _span(word: str) -> range | None:

@@ -11,7 +11,7 @@ from torqref.pattern.diagram import look_alike
 from torqref.pattern.fault import Fault
 from torqref.pattern.geometry import is_line, is_rows, ring, vectors
 from torqref.pattern.imbalance import imbalance
-from torqref.pattern.layout import Layout, Order, labels_text
+from torqref.pattern.layout import Layout, Order, labels_text, runs_text
 from torqref.pattern.order import AS_LISTED, by_place, generic_order
 from torqref.pattern.star import apart
 
@@ -97,10 +97,9 @@ def _doubled(order: Order) -> Iterator[Fault]:
 def _unknown(order: Order, layout: Layout) -> Iterator[Fault]:
     unknown = sorted(set(order.labels) - set(layout.labels))
     if unknown:
-        known = layout.labels
         yield Fault(
             message=f"the order visits {_named(unknown)}, which the pattern does not have",
-            mend=f"The pattern has {len(known)} positions, {known[0]} to {known[-1]}.",
+            mend=f"The pattern has {len(layout.positions)} positions, {runs_text(layout.labels)}.",
             labels=tuple(unknown),
         )
 

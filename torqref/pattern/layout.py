@@ -15,6 +15,22 @@ def labels_text(labels: Iterable[int]) -> str:
     return "+".join(str(label) for label in labels)
 
 
+def runs_text(labels: Iterable[int]) -> str:
+    """Labels as the runs they make, so that a gap between them is seen.
+
+    >>> runs_text((1, 2, 3, 5, 6)), runs_text((7,)), runs_text((1, 3, 4))
+    ('1 to 3 and 5 to 6', '7', '1 and 3 to 4')
+    """
+    runs: list[list[int]] = []
+    for label in sorted(labels):
+        if runs and label == runs[-1][-1] + 1:
+            runs[-1][1:] = [label]
+        else:
+            runs.append([label])
+    *most, last = (" to ".join(map(str, run)) for run in runs)
+    return f"{', '.join(most)} and {last}" if most else last
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Position:
     """One bolt hole.

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 from torqref.document.escape import escape
 from torqref.quantity import doubt
@@ -25,6 +26,10 @@ _BEFORE_BRACKET = frozenset({"/", ","})
 _LAST = frozenset({".", ",", ";"})
 _EITHER = frozenset({"/", "=", "or"})
 _MOST_STAGES = 20
+_TWO = 2
+_TURN = re.compile(r"°|\b(?:deg|turn|flat|point|rev)", re.IGNORECASE)
+# Signs that keep two values apart and say nothing about them: rules of a table, arrows of a keyboard.
+_RULES = frozenset(("|", "\\", "_", ">", "»", "¦"))
 # Quotes, brackets and bullets that a copied value brings along.
 _AROUND = " \"'«»()[]<>·*•→#!?-"
 
@@ -149,12 +154,21 @@ def _merged(chain: Chain, part: Part, marks: frozenset[str]) -> bool:
         return False
     bounds = _joined(old, new)
     if any(below >= above for below, above in pairwise(bounds.values)):
-        raise Unread("the limit does not hold the value before it", at=new.numbers[0].start)
+        raise _no_limit(chain.scan, new)
     start, end = chain.scan.found[old.first].start, chain.scan.found[chain.scan.at - 1].end
     text = chain.scan.folded.written(start, end).rstrip(". ")
     *lead, stage = chain.last.stages
     chain.parts[-1] = replace(chain.last, stages=(*lead, rebuilt(stage, bounds, text)), bounds=bounds)
     return True
+
+
+def _no_limit(scan: Scan, new: Bounds) -> Unread:
+    """`30 Nm > 60 Nm`: an arrow between stages, or a limit on the wrong side."""
+    start = new.numbers[0].start
+    arrow = scan.found[new.first]
+    options = (f"{scan.folded.text[: arrow.start].rstrip()} then ",) if arrow.text == ">" else ()
+    message = "the limit does not hold the value before it"
+    return Unread(message, at=start, options=options, span=(0, start), topic="glued")
 
 
 def _joined(old: Bounds, new: Bounds) -> Bounds:
@@ -312,12 +326,12 @@ def _glued(chain: Chain, part: Part, at: int) -> Unread:
     """Two values with nothing between them."""
     scan = chain.scan
     start, end = scan.found[at].start, scan.found[scan.at - 1].end
-    before, this = scan.folded.text[:start].rstrip(" ,;+"), scan.folded.text[start:end]
+    before, this = scan.folded.text[:start].rstrip(" ,;+"), scan.folded.text[start:end].lstrip(" :>")
     options: tuple[str, ...] = (f"{before} + {this}",)
     if isinstance(part.stages[0], Torque):
         options = (f"{before} ({this})", f"{before} then {this}")
     message = "two values stand side by side; does the second follow or repeat the first"
-    return Unread(message, at=start, options=options, span=(0, end))
+    return Unread(message, at=start, options=options, span=(0, end), topic="glued")
 
 
 def _one_or_other(chain: Chain, part: Part, at: int) -> Unread:
@@ -327,8 +341,36 @@ def _one_or_other(chain: Chain, part: Part, at: int) -> Unread:
         scan.folded.text[:start].rstrip(" /=").removesuffix("or").rstrip(),
         scan.folded.text[start:end],
     )
+    pieces = _between_slashes(scan)
+    if len(pieces) > _TWO:
+        # A row of values is a row of stages sooner than that many ways to say one.
+        torques = pieces[: len(pieces) - _turns_at_end(pieces)]
+        ways = (" then ".join((torque, *pieces[len(torques) :])) for torque in torques)
+        options = (" then ".join(pieces), *ways)
+        return Unread("are these stages, or is one of them meant", at=start, options=options)
     options = (before, this, f"{before} then {this}")
     return Unread("which of the two is meant", at=start, options=options, span=(0, end), topic="either")
+
+
+def _between_slashes(scan: Scan) -> list[str]:
+    """The parts of a text that slashes before numbers keep apart; those of fractions and units do not."""
+    cuts = [0]
+    for before, slash, after in zip(scan.found, scan.found[1:], scan.found[2:], strict=False):
+        if slash.text == "/" and after.kind in ("number", "fraction") and before.kind != "number":
+            cuts.append(slash.end)
+    text, ends = scan.folded.text, [*(cut - 1 for cut in cuts[1:]), len(scan.folded.text)]
+    return [text[start:end].strip() for start, end in zip(cuts, ends, strict=True)]
+
+
+def _turns_at_end(pieces: list[str]) -> int:
+    """How many of the last parts are turns: they belong to every way that the torque may be read."""
+    turns = takewhile(lambda piece: _TURN.search(piece), reversed(pieces))
+    return sum(1 for _ in turns)
+
+
+def _is_more_of_unit(scan: Scan, at: int) -> bool:
+    """`24 ft-lb-in`: a third half makes a guess of which two were meant."""
+    return scan.found[at].text == "-" and scan.found[at + 1].text in scan.known
 
 
 def _left_over(chain: Chain, at: int) -> Unread:
@@ -344,7 +386,12 @@ def _left_over(chain: Chain, at: int) -> Unread:
         meant = digits_for_letters(text) or text.strip(_AROUND)
         message = f'"{found}" is no value; one such as 24 N·m or 30 N·m + 90° is expected'
         return Unread(message, at=token.start, options=(meant,) if meant != text else ())
-    if doubt.says_more(chain.scan.folded.text[token.start :]):
+    rest = chain.scan.folded.text[token.end :].strip()
+    if token.text in _RULES and rest[:1].isdigit():
+        message = f'"{found}" does not say how the values belong together'
+        lead = before.rstrip("".join(_RULES)).rstrip()
+        return Unread(message, at=token.start, options=(f"{lead} ({rest})", f"{lead} then {rest}"))
+    if doubt.says_more(chain.scan.folded.text[token.start :]) or _is_more_of_unit(chain.scan, at):
         # Without it the value would be another one: that is no reading of the text.
         return Unread(f'"{found}" is not understood here; write the stages alone', at=token.start)
     message = f'"{found}" is left over; write the value alone'

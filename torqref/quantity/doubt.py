@@ -10,7 +10,7 @@ from torqref.document.escape import escape
 from torqref.quantity.bounds import Bounds
 from torqref.quantity.folding import Folded
 from torqref.quantity.misprint import letter_for_digit, middle_point, misspelt_unit
-from torqref.quantity.number import Amount
+from torqref.quantity.number import DENOMINATORS, Amount
 from torqref.quantity.scan import Scan, Unread
 from torqref.quantity.showing import plain
 from torqref.quantity.spelling import TWO_MEANINGS, Spelled, spelled
@@ -29,8 +29,9 @@ _MOST_TIMES = 8
 _LONGEST_UNIT = 24
 # A blank inside a number of four digits or more.
 _THOUSANDS = re.compile(r"(?<=\d) (?=\d{3}(?!\d))")
+_GROUP = re.compile(r"\d{3}(?:[.,]\d+)?")
 # What may join values that share the unit behind the last of them.
-_ROW_MARKS = MARKS | frozenset((":", "<", "≤"))
+_ROW_MARKS = MARKS | frozenset((":", "<", "≤", ">", "|", "\\"))
 # Words and signs that say more about a value: without them it would be another one.
 _TELLING = re.compile(
     r"\d|±|\b(?:max|min|maximum|minimum|exceed|limit|anticlockwise|counter|ccw|left|half|quarter|third|twice|times|back|less|steps|passes)\b"
@@ -80,8 +81,10 @@ def _is_power(scan: Scan) -> bool:
 
 
 def _is_loose(scan: Scan) -> bool:
-    """`1. 20 N·m`, `5. N·m`, `5,N·m`; but a comma before the next number separates values."""
+    """`1. 20 N·m`, `5. N·m`, `5,N·m`, `5.- N·m`; but a comma before the next number separates values."""
     after = scan.ahead()
+    if after.text == "-" and not after.gap:
+        return True
     return after.kind == "word" if scan.token.text == "," else after.kind in ("number", "word")
 
 
@@ -89,9 +92,12 @@ def _loose_point(scan: Scan, bounds: Bounds) -> Unread:
     """`1. 20 N·m`: a decimal point with a blank behind it, or the number of a stage."""
     start, end = bounds.numbers[0].start, scan.ahead().start
     one = scan.written(bounds.numbers[0])
-    if scan.ahead().kind == "word":
+    if scan.ahead().kind != "number":
         message = "a decimal point stands without digits behind it"
-        return Unread(message, at=scan.token.start, options=(f"{one} ",), span=(start, end))
+        is_dash = scan.ahead().text == "-" and scan.ahead(2).kind == "word"
+        end = scan.ahead(2).start if is_dash else end
+        blank = "" if scan.ahead().text == "-" and not is_dash else " "
+        return Unread(message, at=scan.token.start, options=(f"{one}{blank}",), span=(start, end))
     message = f'"{one}." may be the number of a stage, or the blank behind its point is too much'
     return Unread(
         message, at=scan.token.start, options=(f"{one}) ", f"{one}."), span=(start, end), topic="point"
@@ -122,7 +128,8 @@ def _columns(scan: Scan, bounds: Bounds) -> Unread:
     symbol = f" {unit}" if unit else ""
     start, text = bounds.numbers[0].start, scan.folded.text
     joined = (_THOUSANDS.sub("", text[start:]),) if groups and one.isdigit() and len(one) <= 3 else ()
-    if first.text.startswith("."):
+    if first.text.startswith(".") or (one.isdigit() and not first.text.strip("0")):
+        # A nought alone is no torque: `12 0` is a number that came apart.
         joined = (f"{one}{first.text}{text[first.end :]}",)
     columns = (f"{one}–{first.text}{symbol}", f"{one}{symbol} then {first.text}{symbol}")
     options = joined if len(groups) > 1 else (*joined, *(f"{column}{text[end:]}" for column in columns))
@@ -133,7 +140,7 @@ def _columns(scan: Scan, bounds: Bounds) -> Unread:
 def _groups(scan: Scan) -> list[str]:
     """The groups of three digits from the cursor on, which stays: thousands with a blank between them."""
     count = 0
-    while scan.ahead(count).kind == "number" and len(scan.ahead(count).text) == 3:
+    while scan.ahead(count).kind == "number" and _GROUP.fullmatch(scan.ahead(count).text):
         count += 1
     return [scan.ahead(number).text for number in range(count)]
 
@@ -204,8 +211,10 @@ def _with_row(scan: Scan, bounds: Bounds) -> Unread | None:
         return None
     stages = " then ".join(f"{text} {row.unit}" for text in (one, *row.texts))
     options = (f"{one}–{row.texts[0]} {row.unit}", stages) if is_pair else (stages,)
-    if is_pair and mark.text == "," and not mark.gap and f"{one}{row.texts[0]}".isdigit():
-        # `25, 5 N·m`: a blank behind the decimal comma.
+    if mark.text in ("→", ">"):
+        options = options[::-1]
+    if is_pair and mark.text == "," and f"{one}{row.texts[0]}".isdigit():
+        # `25, 5 N·m`, `25 ,5 N·m`: a blank beside the decimal comma.
         options = (f"{one}.{row.texts[0]} {row.unit}", *options)
     return Unread(f'"{one}" has no unit', at=mark.start, options=options, span=span)
 
@@ -287,38 +296,17 @@ def _after_torque(scan: Scan, bounds: Bounds, torque: Torque, before: Before) ->
     return Unread(message, at=end, options=options, span=(before.start, end), topic="stage")
 
 
-def other_kind(scan: Scan, bounds: Bounds, unit: Spelled) -> Unread:
-    """A force or a length: the torque units it may be half of."""
-    start, end = bounds.numbers[0].start, bounds.numbers[-1].end
-    text = scan.folded.text[start:end]
-    halves = [row.symbol for row in BY_SYMBOL.values() if unit.symbol in row.definition.split(" * ")]
-    options = tuple(f"{text} {symbol}" for symbol in halves if BY_SYMBOL[symbol].kind == "torque")
-    kind = BY_SYMBOL[unit.symbol].kind
-    message = f'"{unit.written}" is a {kind}, not a torque; a torque is a force times a length'
-    at, stop = scan.found[unit.after - 1].start, _end(scan, unit)
-    near = misspelt_unit(scan, unit.after - 1) if _goes_on(scan, unit.after) else None
-    if near and near.end > stop:
-        # `ft-ib`: the second half of the unit is misspelt.
-        options, stop = (f"{text} {near.meant}",), near.end
-    return Unread(message, at=at, options=options, span=(start, stop))
-
-
-def _goes_on(scan: Scan, at: int) -> bool:
-    """Whether a word that is no mark stands behind half a unit, perhaps with a sign between them."""
-    behind = scan.found[at + 1] if scan.found[at].kind == "sign" else scan.found[at]
-    return behind.kind == "word" and behind.text not in MARKS
-
-
-def _end(scan: Scan, unit: Spelled) -> int:
-    return scan.found[max(unit.after, scan.at) - 1].end
-
-
 def fraction_or_range(scan: Scan, bounds: Bounds, unit: Spelled, number: Amount) -> Unread:
     """`15/16 ft-lb`: fifteen sixteenths, or 15 to 16."""
     text = scan.written(number)
     one, _, other = text.partition("/")
     low, high = sorted((one, other), key=int)
-    options = (f"{plain(number.value)} {unit.symbol}", f"{low}–{high} {unit.symbol}")
+    options: tuple[str, ...] = (f"{low}–{high} {unit.symbol}",)
+    if one == low:
+        options = (*options, f"{one} {unit.symbol} then {other} {unit.symbol}")
+    if other in DENOMINATORS:
+        # Nobody measures with twenty-fifths.
+        options = (f"{plain(number.value)} {unit.symbol}", *options[:1])
     span = scan.span(bounds.first)
     return Unread(f'"{text}" may be a fraction or a range', at=number.start, options=options, span=span)
 

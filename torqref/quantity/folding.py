@@ -38,6 +38,7 @@ _ALIKE = {
 _FOLDED = {char: plain for plain, chars in _ALIKE.items() for char in chars}
 _LEFT_ALONE = frozenset(f"{THIN}{FRACTION_SLASH}…")
 _BLANK = "Zs"
+_QUOTES = ('""', "''", "“”", "„“", "””", "‘’", "’’", "«»", "»«", "``")
 _EDGES = " \t\r\n"
 
 
@@ -68,12 +69,20 @@ class Folded:
         return self.source[self.place(start) : self.place(end - 1) + 1] if end > start else ""
 
 
+def _unquoted(text: str) -> str:
+    """A text without the quotes around all of it: they are the typist's and none of the page."""
+    bare = text.strip()
+    is_quoted = len(bare) > len(_QUOTES[0]) and bare[0] + bare[-1] in _QUOTES
+    return bare[1:-1] if is_quoted and not {bare[0], bare[-1]} & set(bare[1:-1]) else text
+
+
 def fold(text: str) -> Folded | Refusal:
     """Fold a text, or refuse it for its length or for a character that cannot be seen.
 
-    >>> fold("１２½ N⋅m").text
-    '12 1⁄2 N·m'
+    >>> fold("１２½ N⋅m").text, fold('"24 N·m"').text
+    ('12 1⁄2 N·m', '24 N·m')
     """
+    text = _unquoted(text)
     if len(text) > LONGEST:
         return Refusal(text=text[:LONGEST], message=f"{len(text)} characters, at most {LONGEST} are read")
     if text.isascii() and text.isprintable() and "{" not in text and "}" not in text:

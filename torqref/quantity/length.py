@@ -52,7 +52,7 @@ def _length(folded: Folded) -> Length:
             raise Unread("feet may be followed by inches only", at=inches.start)
         value, unit, decimals = convert(value, "ft", "in") + inches.value, "in", inches.decimals
     if not scan.is_done():
-        raise Unread("one length is expected and nothing after it", at=scan.token.start)
+        raise scan.left_over("one length is expected and nothing after it")
     if not Fraction(0) <= value <= _LARGEST:
         raise Unread("this is no length of a tool or bolt", at=number.start)
     return Length(value=value, unit=unit, decimals=decimals, text=folded.source.strip())

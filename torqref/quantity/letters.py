@@ -21,7 +21,10 @@ def notes_on(unit: Spelled) -> tuple[str, ...]:
         ratio = "is written as one unit per the other; a torque is their product"
         notes.append(f'"{unit.written}" {ratio}, read as {unit.symbol}.')
     elif _is_unusual(unit):
-        notes.append(f'"{unit.written}" is an unusual way to write {unit.symbol}; read as {unit.symbol}.')
+        plural = ", a plural" if unit.key == "nms" else ""
+        notes.append(
+            f'"{unit.written}" is an unusual way to write {unit.symbol}{plural}; read as {unit.symbol}.'
+        )
     return tuple(notes)
 
 

@@ -14,7 +14,7 @@ from torqref.quantity.bounds import Bounds
 from torqref.quantity.doubt import fraction_or_range
 from torqref.quantity.folding import Folded, fold
 from torqref.quantity.mend import refusal
-from torqref.quantity.number import amount
+from torqref.quantity.number import Amount, amount
 from torqref.quantity.scan import Scan, Unread
 from torqref.quantity.spelling import symbols, variants
 from torqref.quantity.term import Measure
@@ -59,6 +59,8 @@ _WITH_FRACTIONS = frozenset(("in", "ft", "turn", "flat", "point", "gal", "qt", "
 _MINUTES = {"s": Fraction(1, 60), "min": Fraction(1), "h": Fraction(60), "day": Fraction(1440)}
 _LONGEST_MINUTES = 1440 * 3660
 _SHARES_OF_TIME = frozenset(("1/2", "1/4", "3/4", "1/3", "2/3"))
+# Of all that is measured beside torque: gaps first, then heat and pressure.
+_USUAL = ("mm", "°C", "bar")
 _EXAMPLE = "a reading with its unit is expected, such as 0.03–0.13 mm or 90 °C"
 
 
@@ -111,9 +113,9 @@ def _measure(folded: Folded) -> Measure:
     if bounds is None:
         raise Unread(_EXAMPLE, at=scan.token.start)
     if bounds.unit is None:
-        raise Unread("this reading has no unit", at=bounds.numbers[-1].end)
+        raise _without_unit("this reading has no unit", bounds.numbers[-1], _USUAL)
     if not scan.is_done():
-        raise Unread("one reading is expected and nothing after it", at=scan.token.start)
+        raise scan.left_over("one reading is expected and nothing after it")
     for number in bounds.numbers:
         if number.is_slashed and bounds.unit.symbol not in _WITH_FRACTIONS:
             raise fraction_or_range(scan, bounds, bounds.unit, number)
@@ -127,6 +129,12 @@ def _measure(folded: Folded) -> Measure:
     )
 
 
+def _without_unit(message: str, number: Amount, units: tuple[str, ...]) -> Unread:
+    """A number with nothing behind it, and units that it could have."""
+    options = tuple(f" {unit}" for unit in units)
+    return Unread(message, at=number.end, options=options, span=(number.end, number.end))
+
+
 def _target(bounds: Bounds) -> Fraction | None:
     return bounds.target if bounds.is_printed else None
 
@@ -138,6 +146,10 @@ def _duration(folded: Folded) -> Fraction:
         start = scan.token.start
         number = amount(scan)
         unit = scan.unit() if number else None
+        if number is not None and unit is None and scan.is_done():
+            raise _without_unit("this time has no unit", number, ("min", "h"))
+        if number is None and smallest is not None:
+            raise scan.left_over("one time is expected and nothing after it")
         if number is None or unit is None or unit.symbol not in _MINUTES:
             raise Unread("a time is expected, such as 10 min, 4 h or 1 h 30 min", at=start)
         size = _MINUTES[unit.symbol]

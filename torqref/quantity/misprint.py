@@ -13,8 +13,14 @@ from torqref.quantity.spelling import spelled, symbols
 from torqref.quantity.units import BY_SYMBOL, TORQUE_SYMBOLS
 
 # The letter O beside a digit is a nought, and a small L or a capital I is a one.
-_NOUGHT = re.compile(r"(?<=[\d.,])[oO](?![a-zA-Z])|(?<![a-zA-Z])[oO](?=[\d.,])")
+_NOUGHT = re.compile(r"(?<=[\d.,])[oO]+(?![a-zA-Z])|(?<![a-zA-Z])[oO](?=[\d.,])")
 _ONE = re.compile(r"(?<=[\d.,])[lI|](?![a-zA-Z])|(?<![a-zA-Z])[lI|](?=[\d.,])")
+# Capitals that are typed or scanned for the digit they look like, only behind a digit.
+_DIGITS = tuple(
+    (re.compile(rf"(?<=[\d.,]){letter}(?![a-zA-Z])"), digit) for letter, digit in ("S5", "Z2", "B8")
+)
+# Small letters of other scripts that look like ours.
+_LOOKS_LIKE = str.maketrans("νηιοτβмтеовіӏ", "nhiotbmteobil")
 _JOINERS = frozenset("-·*×./ ")
 _LONGEST = 24
 _MOST_WORDS = 3
@@ -42,7 +48,9 @@ def digits_for_letters(text: str) -> str:
     >>> digits_for_letters("2O Nm"), digits_for_letters("l2 Nm"), digits_for_letters("20 lb")
     ('20 Nm', '12 Nm', '')
     """
-    changed = _ONE.sub("1", _NOUGHT.sub("0", text))
+    changed = _ONE.sub("1", _NOUGHT.sub(lambda run: "0" * len(run[0]), text))
+    for letter, digit in _DIGITS:
+        changed = letter.sub(digit, changed)
     return changed if changed != text else ""
 
 
@@ -68,6 +76,10 @@ def nearest_unit(letters: str) -> str:
     """
     from difflib import SequenceMatcher
 
+    letters = letters.translate(_LOOKS_LIKE)
+    once = letters[: len(letters) // 2]
+    if once in symbols() and letters == once * 2:
+        letters = once
     near = nearest(letters, (word for word in torque_words() if abs(len(word) - len(letters)) <= _SLIPPED))
     is_close = near is not None and SequenceMatcher(None, letters, near).ratio() >= _CLOSE
     return symbols()[near] if near is not None and is_close else ""

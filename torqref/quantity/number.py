@@ -12,10 +12,12 @@ from torqref.quantity.scan import Scan, Unread
 from torqref.quantity.spoken import spoken
 
 MOST_DIGITS = 15
+# A group of three digits with its mark.
+_GROUP = 4
 _THOUSANDS_TO_OTHERS = re.compile(r"[1-9]\d{0,2}\.\d00")
 # A thin blank, and the apostrophe of Switzerland.
 _GROUPING = {ord(THIN): "", ord("'"): ""}
-_DENOMINATORS = frozenset(("2", "3", "4", "5", "6", "8", "10", "16", "32", "64"))
+DENOMINATORS = frozenset(("2", "3", "4", "5", "6", "8", "10", "16", "32", "64"))
 
 
 class Amount(NamedTuple):
@@ -121,15 +123,36 @@ def _are_thousands(groups: list[str], whole: str) -> bool:
 
 def _two_ways(scan: Scan, text: str) -> Unread:
     token = scan.token
-    digits = text.replace(",", "").replace(".", "")
-    if text[0] == "0" and digits == text:
-        options: tuple[str, ...] = (text.lstrip("0") or "0", f"0.{text[1:]}")
-        message = f'"{text}" begins with a nought; a decimal mark may be lost'
-    else:
-        options = (digits, text.replace(",", ".", 1)) if text.count(",") + text.count(".") == 1 else (digits,)
-        message = f'"{text}" can be read in more than one way: is the mark for thousands or decimals'
+    options, message = _meant(text)
     span = (token.start, token.end)
     return Unread(message, at=token.start, options=options, span=span, topic="thousands")
+
+
+def _meant(text: str) -> tuple[tuple[str, ...], str]:
+    """What a number of no one meaning may be, likeliest first and never far from it, and why it has none."""
+    marks = [place for place, char in enumerate(text) if char in ".,"]
+    if text[0] == "0" and text[1:2].isdigit():
+        whole = text.lstrip("0") or "0"
+        whole = f"0{whole}" if whole[0] in ".," else whole
+        # One nought may be what is left of `0.8`; several are a counter or a slip of the finger.
+        less = (f"0.{text[1:]}",) if not marks and text[1] != "0" else ()
+        return (whole, *less), f'"{text}" begins with a nought; a decimal mark may be lost'
+    question = f'"{text}" can be read in more than one way: is the mark for thousands or decimals'
+    if len(marks) == 1:
+        return (text.replace(",", ""), text.replace(",", ".")), question
+    if len(marks) != 2:
+        return (), f'"{text}" has more marks than a number has'
+    first, last = (_marked_once(text, place) for place in marks)
+    if text[0] == "0":
+        return (first,), question
+    # `1.200.00` may be thousands with decimals; `1.5.0` has a point too many.
+    return ((last, first) if marks[1] - marks[0] == _GROUP else (first, last)), question
+
+
+def _marked_once(text: str, place: int) -> str:
+    """A number with one of its marks as the decimal point, and without the others."""
+    whole, tail = (part.replace(",", "").replace(".", "") for part in (text[:place], text[place + 1 :]))
+    return f"{whole}.{tail}"
 
 
 def _fraction(scan: Scan) -> Amount:
@@ -151,7 +174,7 @@ def _mixed(scan: Scan) -> Amount | None:
     value = _ratio(token.text)
     # `20-25/30` is no fraction that anybody measures with.
     denominator = token.text.replace(FRACTION_SLASH, "/").partition("/")[2]
-    if value is None or not 0 < value < 1 or denominator not in _DENOMINATORS:
+    if value is None or not 0 < value < 1 or denominator not in DENOMINATORS:
         return None
     scan.at += 3 if dashed else 2
     total = int(whole.text) + value

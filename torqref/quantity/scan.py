@@ -153,6 +153,12 @@ class Scan:
         options = _USUAL if FOREIGN[other.key] != FOREIGN["grad"] else ("°",) if "grad" in other.key else ()
         return Unread(message, at=start, options=options, span=(start, self.found[other.after - 1].end))
 
+    def left_over(self, message: str) -> Unread:
+        """What stands behind a text that could end here; it may go where no number goes with it."""
+        start, end = self.token.start, len(self.folded.text)
+        numbered = any(token.kind == "number" for token in self.found[self.at :])
+        return Unread(message, at=start, options=() if numbered else ("",), span=(start, end))
+
     def written(self, part: Placed) -> str:
         """The folded text of a part of it."""
         return self.folded.text[part.start : part.end]

@@ -23,6 +23,8 @@ _COMPARABLE = 2
 _TARGET_MAY_MOVE = Fraction(1, 100)
 _WINDOW_MAY_SHRINK = Fraction(5, 100)
 _FEW_FOOT_POUNDS = 10
+# What stands in the text of a value that is printed with a tolerance.
+_OFF = ("±", "+", "%", "plus", "minus", "percent", "give or take")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,7 +133,7 @@ def _shown(torque: Torque, exact: Three, decimals: int, unit: str) -> str:
         for value in _rounded(exact, decimals)
     )
     if low and high:
-        if torque.is_nominal and unit == torque.unit:
+        if torque.is_nominal and unit == torque.unit and _gives_tolerance(torque.text):
             return _with_tolerance(torque, torque.decimals)
         window = f"{low}–{high}"
         return f"{target} ({window}) {unit}" if torque.is_nominal else f"{window} {unit}"
@@ -139,6 +141,11 @@ def _shown(torque: Torque, exact: Three, decimals: int, unit: str) -> str:
         side = f"max {high}" if high else f"min {low}"
         return f"{target} {unit}, {side} {unit}" if target else f"{side} {unit}"
     return f"{target} {unit}"
+
+
+def _gives_tolerance(text: str) -> bool:
+    """Whether a value is printed with what it may be off, and not with limits beside it."""
+    return any(sign in text.casefold() for sign in _OFF)
 
 
 def _with_tolerance(torque: Torque, decimals: int) -> str:

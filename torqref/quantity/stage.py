@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from torqref.quantity import doubt
 from torqref.quantity.bounds import Bounds
 from torqref.quantity.doubt import Before
+from torqref.quantity.half import other_kind
 from torqref.quantity.letters import notes_on
 from torqref.quantity.scan import Scan, Unread
 from torqref.quantity.showing import plain
@@ -20,6 +22,8 @@ from torqref.quantity.words import SMALL
 
 LARGEST = 100_000_000
 _MOST_DEGREES = 360 * 100
+# A dash between two values that both have their unit.
+_DASH = re.compile(r"(?<=[^\W\d]) ?- ?(?=\d)")
 _DEGREES = {"°": 1, "turn": 360, "flat": 60, "point": 30}
 _HAND = dict.fromkeys(
     (
@@ -152,9 +156,16 @@ def _value(scan: Scan) -> Bounds | None:
 
 def _backwards(scan: Scan) -> Unread:
     start, number = scan.token.start, scan.ahead()
-    written = scan.written(number)
-    options = (f"back off {written}", written)
-    return Unread("a turn with a minus sign", at=start, options=options, span=(start, number.end))
+    written, lead = scan.written(number), scan.folded.text[: scan.token.start].rstrip()
+    options: tuple[str, ...] = (f"back off {written}", written)
+    if lead:
+        # `30 Nm-60 Nm-90°`: the dashes may stand between stages.
+        stages = _DASH.sub(" then ", lead)
+        options = tuple(f"{text} then {turn}" for text in (stages, lead) for turn in reversed(options))
+        options = options if stages == lead else (options[0], *options[2:])
+    return Unread(
+        "a turn with a minus sign", at=start, options=options, span=(0 if lead else start, number.end)
+    )
 
 
 def _label(scan: Scan) -> int | None:
@@ -215,7 +226,7 @@ def _judged(scan: Scan, bounds: Bounds, first: int, before: Before | None, *, ba
     if kind == "angle":
         return _turn(scan, bounds, first, back=back)
     if kind != "torque":
-        raise doubt.other_kind(scan, bounds, bounds.unit)
+        raise other_kind(scan, bounds, bounds.unit)
     if back:
         raise Unread("a back-off is a turn, not a torque", at=bounds.numbers[0].start)
     scan.skip(_TRAIL)

@@ -22,8 +22,8 @@ class Torque:
         unit: symbol of a torque unit in `units.UNITS`.
         decimals: digits after the point of the most precise number printed.
         text: the text as written, without its equivalents.
-        is_nominal: whether the text prints the target itself beside its limits, as in `57 ± 6 in-lb`;
-            the target of a range is only its middle.
+        is_nominal: whether the page prints the target itself beside its limits, as in `57 ± 6 in-lb`, or
+            the limits apart from it; the target of a range is only its middle.
     """
 
     low: Fraction | None

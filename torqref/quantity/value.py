@@ -161,12 +161,25 @@ def _second(scan: Scan, nominal: Bounds, *, signed: bool, between: bool) -> Boun
     mark = scan.accept(*RANGE, *(("and", "&") if between else ()), *(("a",) if _is_up_to(scan) else ()))
     if mark == "-" and not signed:
         scan.accept("-")
+    dots = scan.found[scan.at - 1]
     high = amount(scan, signed=signed) if mark else None
+    if high is not None and mark == ".." and not dots.gap:
+        _check_doubled_point(scan, nominal.numbers[0], high)
     if high is None:
         scan.at = here
         return None
     unit = same_unit(scan, nominal.first, nominal.unit, scan.unit())
     return ranged(scan, nominal.numbers[0], high, unit, nominal.first)
+
+
+def _check_doubled_point(scan: Scan, low: Amount, high: Amount) -> None:
+    """`2..5 Nm`: from one to the other, or a decimal point that was typed twice."""
+    one, other = scan.written(low), scan.written(high)
+    if len(other) > 1 or not one.isdigit() or high.start != low.end + len(".."):
+        return
+    message = "two points may be a range or a decimal point typed twice"
+    options = (f"{one}.{other}", f"{one}–{other}")
+    raise Unread(message, at=low.end, options=options, span=(low.start, high.end), topic="dots")
 
 
 def _before_word(scan: Scan, bounds: Bounds) -> Bounds:

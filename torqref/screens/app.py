@@ -27,6 +27,7 @@ SCREENS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "walk": ("walk_screen", "WalkScreen"),
         "job": ("job_screen", "JobScreen"),
         "job walk": ("job_walk_screen", "JobWalkScreen"),
+        "job standing": ("job_standing_screen", "JobStandingScreen"),
         "library": ("library_screen", "LibraryScreen"),
         "quick": ("quick_screen", "QuickScreen"),
         "convert": ("convert_screen", "ConvertScreen"),

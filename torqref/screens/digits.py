@@ -7,7 +7,7 @@ corners and 8 a waist, so that a blur at two metres still reads.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
@@ -54,8 +54,8 @@ _SMALL_GRIDS = {
 }
 SMALL_FIGURES: Mapping[str, tuple[str, ...]] = MappingProxyType(_SMALL_GRIDS)
 
-# The letters of the units, and of the few words that must be read from afar: five rows, one column of the
-# grid a stroke.
+# The letters of units, and of the words that must be read from afar: five rows, one column of the grid a
+# stroke. On six half lines the fourth row is drawn twice: there a stem goes on in almost every letter.
 _LETTER_GRIDS = {
     "A": (".##.", "#..#", "####", "#..#", "#..#"),
     "B": ("###.", "#..#", "###.", "#..#", "###."),
@@ -63,8 +63,10 @@ _LETTER_GRIDS = {
     "D": ("###.", "#..#", "#..#", "#..#", "###."),
     "E": ("####", "#...", "###.", "#...", "####"),
     "F": ("####", "#...", "###.", "#...", "#..."),
+    "G": (".###", "#...", "#.##", "#..#", ".###"),
     "H": ("#..#", "#..#", "####", "#..#", "#..#"),
-    "I": ("#", "#", "#", "#", "#"),
+    "I": ("###", ".#.", ".#.", ".#.", "###"),
+    "J": ("..##", "...#", "...#", "#..#", ".##."),
     "K": ("#..#", "#.#.", "##..", "#.#.", "#..#"),
     "L": ("#...", "#...", "#...", "#...", "####"),
     "M": ("#...#", "##.##", "#.#.#", "#...#", "#...#"),
@@ -76,19 +78,27 @@ _LETTER_GRIDS = {
     "S": (".###", "#...", ".##.", "...#", "###."),
     "T": ("#####", "..#..", "..#..", "..#..", "..#.."),
     "U": ("#..#", "#..#", "#..#", "#..#", ".##."),
+    "V": ("#...#", "#...#", "#...#", ".#.#.", "..#.."),
     "W": ("#...#", "#...#", "#.#.#", "##.##", "#...#"),
+    "X": ("#...#", ".#.#.", "..#..", ".#.#.", "#...#"),
+    "Y": ("#...#", ".#.#.", "..#..", "..#..", "..#.."),
+    "Z": ("#####", "...#.", "..#..", ".#...", "#####"),
     "a": ("....", ".##.", "#..#", "#..#", ".###"),
     "b": ("#...", "#...", "###.", "#..#", "###."),
     "c": ("...", ".##", "#..", "#..", ".##"),
     "d": ("...#", "...#", ".###", "#..#", ".###"),
+    "e": ("....", ".##.", "####", "#...", ".###"),
     "f": (".##", "#..", "###", "#..", "#.."),
     "g": (".###", "#..#", ".###", "...#", "###."),
+    "h": ("#...", "#...", "###.", "#..#", "#..#"),
     "i": ("#", ".", "#", "#", "#"),
-    "k": ("#..#", "#.#.", "##..", "#.#.", "#..#"),
+    "k": ("#...", "#..#", "###.", "#.#.", "#..#"),
     "l": ("#", "#", "#", "#", "#"),
     "m": (".....", "##.#.", "#.#.#", "#.#.#", "#.#.#"),
     "n": ("....", "###.", "#..#", "#..#", "#..#"),
     "o": ("....", ".##.", "#..#", "#..#", ".##."),
+    "r": ("...", "#.#", "##.", "#..", "#.."),
+    "s": ("....", ".###", "##..", "..##", "###."),
     "y": ("#..#", "#..#", ".###", "...#", "###."),
     "t": ("#..", "###", "#..", "#..", ".##"),
     "z": ("....", "####", "..#.", ".#..", "####"),
@@ -137,7 +147,7 @@ SIZES = (
 )
 LETTERS_HUGE = Size(rows=(2, 2, 2, 2, 2), columns=(2, 2, 4), gap=4)
 LETTERS_LARGE = Size(rows=(1, 1, 1, 1, 1), columns=(1, 1, 2), gap=2)
-LETTERS_SMALL = Size(rows=(1, 1, 1, 1, 2), columns=(0, 1, 1), gap=1, halves=True)
+LETTERS_SMALL = Size(rows=(1, 1, 1, 2, 1), columns=(0, 1, 1), gap=1, halves=True)
 LETTER_SIZES = (LETTERS_HUGE, LETTERS_LARGE, LETTERS_SMALL)
 
 
@@ -170,7 +180,7 @@ def _drawn(text: str, grids: Mapping[str, tuple[str, ...]], size: Size, ascii_on
     ink = "#" if ascii_only else "█"
     if not size.halves:
         return tuple(row.replace("#", ink).replace(".", " ").rstrip() for row in lines)
-    return tuple(_halved(upper, lower) for upper, lower in zip(lines[::2], lines[1::2], strict=True))
+    return halved(lines)
 
 
 def _row(grid: str, size: Size) -> str:
@@ -184,5 +194,9 @@ def _row(grid: str, size: Size) -> str:
 _HALVES = {("#", "#"): "█", ("#", "."): "▀", (".", "#"): "▄", (".", "."): " "}
 
 
-def _halved(upper: str, lower: str) -> str:
-    return "".join(_HALVES[pair] for pair in zip(upper, lower, strict=True)).rstrip()
+def halved(rows: Sequence[str]) -> tuple[str, ...]:
+    """Rows of ink and blanks as half blocks, two rows a line."""
+    pairs = zip(rows[::2], rows[1::2], strict=True)
+    return tuple(
+        "".join(_HALVES[pair] for pair in zip(upper, lower, strict=True)).rstrip() for upper, lower in pairs
+    )

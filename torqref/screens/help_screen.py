@@ -76,10 +76,17 @@ class HelpScreen(PaintedScreen):
         rows = self._rows(width)
         room = self._room()
         more = len(rows) > (self.page + 1) * room
-        end = "enter = more, q = back" if more else "enter = back"
-        head = line((f" {shown(self.heading)} ", "title"))
         page = rows[self.page * room : (self.page + 1) * room]
-        return (*block((head, *page), width, height - 1), *block((line((f" {end} ", "key")),), width, 1))
+        foot = block((self._foot(width, more=more),), width, 1)
+        return (*block((self._head(width), *page), width, height - 1), *foot)
+
+    def _head(self, width: int) -> Line:
+        """What this is."""
+        return line((f" {shown(self.heading)} ", "title"))
+
+    def _foot(self, width: int, *, more: bool) -> Line:
+        """What the main key does, and how to go back before the last page."""
+        return line((f" {'enter = more, q = back' if more else 'enter = back'} ", "key"))
 
     def _room(self) -> int:
         return max(1, self.size.height - 2)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from torqref.screens.key import Key
 
@@ -27,6 +28,18 @@ WORDS = (
 BEFORE_LEAVING = frozenset("lrgus")
 LEAVE = Key(letter="q", word="leave", meaning="put the job down; it goes on at the same step", act="leave")
 BACK = Key(letter="q", word="back", meaning="back to the step", act="leave")
+# Inside a walk every letter means something of the walk; a sign is free.
+JOB = Key(
+    letter=":",
+    word="job",
+    meaning="the whole repair: deadlines, what is due, every step; from there to other steps",
+    act="job",
+)
+LEAVE_WALK = Key(
+    letter="q", word="leave", meaning="put the walk down and go back to its job; it goes on here", act="leave"
+)
+# What the whole repair, seen from inside a walk, lets do with it.
+_FROM_A_WALK = ("later", "go")
 HELP_KEY = Key(letter="h", word="help", meaning="all keys", act="help")
 
 # What the screen itself can do at any moment.
@@ -48,10 +61,19 @@ HELP = (
     "The main key turns a page or ticks a look; at a group it opens the walk, bolt by bolt.",
     "What must be safe is answered by a digit alone, each with a press of its own.",
     "Where a reading is asked for, a digit begins it, such as 0.03 mm; enter keeps it.",
-    "Inside a walk q comes back here; the step stays where it is, and the main key goes on with it.",
+    "Inside a walk : shows all this and q comes back here; the main key goes on with the walk.",
     "Everything that was shown is on disk: switch off, come back days later, it goes on at the same step.",
     "Marks: > now, x done, . open, ~ put off, = waiting, - left out.",
 )
+
+
+def keys_from_a_walk(words: Iterable[tuple[str, str]]) -> tuple[Key, ...]:
+    """The keys with which a walk is left for other steps.
+
+    Args:
+        words: word with its argument, and meaning, as `JobView.words` has them.
+    """
+    return tuple(replace(key, act=key.word) for key in keys_of(words) if key.word in _FROM_A_WALK)
 
 
 def keys_of(words: Iterable[tuple[str, str]]) -> tuple[Key, ...]:

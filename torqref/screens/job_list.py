@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from torqref.screens.library_panel import cut
-from torqref.screens.line import EMPTY, Line, Piece, line, shown, sides, width_of
+from torqref.screens.line import EMPTY, Line, Piece, cut, line, shown, sides, width_of
 from torqref.walk.job_view import JobEntry
 
 _MARKS = {

@@ -49,6 +49,8 @@ _MAIN = {
 }
 # Below this height large words are worth more than the steps around the present one.
 _TALL = 20
+# From this width the count says why not all steps that have a number are counted.
+_WORDS_FROM = 60
 # The words of a step up to here stand alone, too.
 _STOP = re.compile(r"[,;:] ")
 
@@ -201,8 +203,8 @@ def _parts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
         showing.message, showing.prompt, width, refused=showing.refused, ascii_only=showing.ascii_only
     )
     return {
-        "title": (_title(showing, width),),
-        "track": (track(showing.view.strip, showing.safe(showing.view.done), width),),
+        "title": (title_line(showing.view, width, ascii_only=showing.ascii_only),),
+        "track": (track(showing.view.strip, showing.safe(_counted(showing.view, width)), width),),
         "bar": (_bar(showing, width),),
         "options": tuple(option_lines(showing.options, width, ascii_only=showing.ascii_only)),
         "due": (line((f" {showing.safe(waiting)}", "strong")),) if waiting else (),
@@ -211,17 +213,22 @@ def _parts(showing: Showing, width: int) -> dict[str, tuple[Line, ...]]:
     }
 
 
+def _counted(view: JobView, width: int) -> str:
+    """How many steps are done; where there is room, why that is not all that have a number."""
+    return f"{view.done}, {view.others}" if view.others and width >= _WORDS_FROM else view.done
+
+
 # --- head -------------------------------------------------------------------------------------------
 
 
-def _title(showing: Showing, width: int) -> Line:
+def title_line(view: JobView, width: int, *, ascii_only: bool) -> Line:
     """The repair; that the values are for practice is said in few words where the room is short."""
-    title, practice = showing.safe(showing.view.title), showing.view.practice
+    title, practice = shown(view.title, ascii_only=ascii_only), view.practice
     if cells(practice) + cells(title) + 4 > width:
         practice = practice.partition(":")[0]
     right = line((f" {practice} ", "practice")) if practice else EMPTY
     room = max(0, width - width_of(right))
-    title = shortened(title, room - 1, "~" if showing.ascii_only else "…")
+    title = shortened(title, room - 1, "~" if ascii_only else "…")
     return fitted((*fitted(line((f" {title}", "title")), room, "title"), *right), width, "title")
 
 

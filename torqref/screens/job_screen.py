@@ -24,7 +24,7 @@ _LOOK_EVERY = 5.0
 _LOOK = frozenset(
     {"opening", "fact", "safe", "alone", "group", "wait", "waited", "sign-off", "recheck", "finished"}
 )
-_ASKED = {
+ASKED = {
     "measure": "reading, with its unit:",
     "answer": "number of the answer:",
     "go": "do which step now? its number:",
@@ -103,6 +103,13 @@ class JobScreen(PaintedScreen):
         sheet = paint_job(self.showing(), width, height)
         self.start, self.next = sheet.start, sheet.next
         return sheet.lines
+
+    def sentence(self) -> str:
+        """Each new step, where a voice was given."""
+        from torqref.walk.job_spoken import spoken_in_job
+
+        session = self.session
+        return spoken_in_job(session.standing, self.moment, self.shown, session.clock())
 
     def _look(self) -> JobView:
         """What the core says at this moment."""
@@ -215,16 +222,18 @@ class JobScreen(PaintedScreen):
         else:
             super().act(key)
 
-    def answered(self, word: str, text: str) -> None:
+    def answered(self, word: str, text: str) -> bool:
         """A line was typed; an empty one takes the question back."""
         name, _, rest = word.partition(" ")
+        done = True
         if name == "answer":
-            self._told(self.session.press(text, seen=self.moment))
+            done = self._told(self.session.press(text, seen=self.moment))
         elif text:
-            self._do(name, text if name == "order" else f"{rest} {text}".strip())
-        if word == "order at the end":
+            done = self._do(name, text if name == "order" else f"{rest} {text}".strip())
+        if done and word == "order at the end":
             self.order_asked = True
             self._ask("sign")
+        return not done
 
     def do_later(self) -> None:
         """Other steps first."""
@@ -236,7 +245,8 @@ class JobScreen(PaintedScreen):
 
     def do_due(self) -> None:
         """What is waiting."""
-        self._list(Listed(heading="DUE", lines=self.shown.due or ("nothing is due",)))
+        lines = (*self.shown.deadlines, *self.shown.due)
+        self._list(Listed(heading="DUE", lines=lines or ("nothing is due",)))
 
     def do_steps(self) -> None:
         """Every step and its state."""
@@ -284,6 +294,8 @@ class JobScreen(PaintedScreen):
         """The walk was left: what became of it."""
         self.message, self.refused = refused or "; ".join(told), bool(refused)
         self.start = 0
+        # The step is said again though it be the same one: something else was heard since.
+        self.spoken, self.lead = "", self.message
 
     # --- leaving --------------------------------------------------------------------------------
 
@@ -318,7 +330,7 @@ class JobScreen(PaintedScreen):
 
     def _ask(self, word: str, text: str = "") -> None:
         self.refused = False
-        self.ask(word, _ASKED.get(word) or _ASKED[word.partition(" ")[0]], text)
+        self.ask(word, ASKED.get(word) or ASKED[word.partition(" ")[0]], text)
 
     def _choose(self, word: str) -> None:
         """Ask for a digit; where there is nothing to choose from the core says why."""
@@ -339,19 +351,20 @@ class JobScreen(PaintedScreen):
         else:
             self._do(word, str(digit))
 
-    def _do(self, word: str, argument: str = "") -> None:
-        self._told(self.session.do(word, argument), _TOLD.get(word, ""))
+    def _do(self, word: str, argument: str = "") -> bool:
+        return self._told(self.session.do(word, argument), _TOLD.get(word, ""))
 
-    def _told(self, reply: Reply, told: str = "") -> None:
-        """What became of it: a refusal in its own words, with no tick; else what is to be known."""
+    def _told(self, reply: Reply, told: str = "") -> bool:
+        """What became of it, and whether it was done: a refusal in its own words, with no tick."""
         if reply.refused:
             self._refuse(reply.refused)
-            return
+            return False
         before, self.moment = self.moment, self.session.moment()
         self.message, self.refused, self.start = reply.told or told, False, 0
         sound(self, _strokes(self.moment, before))
         if self.session.progress.paused:
             self.leave()
+        return True
 
     def _refuse(self, message: str) -> None:
         self.message, self.refused = message, True

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from torqref.screens.job_keys import JOB, LEAVE_WALK
+from torqref.screens.key import Key
 from torqref.screens.walk_panel import Showing
 from torqref.screens.walk_screen import WalkScreen
 from torqref.walk.job_view import came_of, deadline_line
@@ -33,6 +35,26 @@ class JobWalkScreen(WalkScreen):
     def on_unmount(self) -> None:
         """The journal is free again, however the program ends."""
         self.session.close()
+
+    def keys(self) -> Sequence[Key]:
+        """Those of every walk, and one that shows the whole repair."""
+        walk = super().keys()
+        at = next(place for place, key in enumerate(walk) if key.act == LEAVE_WALK.act)
+        return (*walk[:at], LEAVE_WALK, JOB, *walk[at + 1 :])
+
+    def do_job(self) -> None:
+        """Where the whole repair stands; the walk stays open."""
+        self.job.session.follow(self.session)
+        self.torqref.show("job standing", job=self.job.session, say=self._say_to_job)
+
+    def _say_to_job(self, word: str, argument: str) -> None:
+        """A word for the job; where another step comes now, the walk is left for it."""
+        reply = self.job.session.do(word, argument)
+        if reply.refused:
+            self._refuse(reply.refused)
+        elif self.job.session.is_over(self.session):
+            self.leave()
+            self.job.arrived()
 
     def showing(self) -> Showing:
         """The walk, under which step of the job it is, and the deadline of that step."""

@@ -1,7 +1,7 @@
 """Words in block letters of our own, three lines high, so that a step reads from afar where there is room.
 
-Letters are drawn on six half lines, most of them five cells wide. Words stand in capitals; what follows a
-number stays as it is written, since mm and MM are not the same.
+Letters are those of the units (`digits.py`), on six half lines, most of them four cells wide. Words stand in
+capitals; what follows a number stays as it is written, since mm and MM are not the same.
 """
 
 from __future__ import annotations
@@ -10,38 +10,11 @@ from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from types import MappingProxyType
 
-from torqref.screens.digits import LETTERS, SMALL_FIGURES
+from torqref.screens.digits import LETTERS, LETTERS_SMALL, SMALL_FIGURES, halved
 
 HEIGHT = 3
 _GAP, _BLANK = 1, 2
-_CAPITALS = {
-    "A": (".###.", "#...#", "#...#", "#####", "#...#", "#...#"),
-    "B": ("####.", "#...#", "####.", "#...#", "#...#", "####."),
-    "C": (".####", "#....", "#....", "#....", "#....", ".####"),
-    "D": ("####.", "#...#", "#...#", "#...#", "#...#", "####."),
-    "E": ("#####", "#....", "####.", "#....", "#....", "#####"),
-    "F": ("#####", "#....", "####.", "#....", "#....", "#...."),
-    "G": (".####", "#....", "#....", "#..##", "#...#", ".####"),
-    "H": ("#...#", "#...#", "#####", "#...#", "#...#", "#...#"),
-    "I": ("###", ".#.", ".#.", ".#.", ".#.", "###"),
-    "J": ("...##", "....#", "....#", "....#", "#...#", ".###."),
-    "K": ("#...#", "#..#.", "###..", "#..#.", "#...#", "#...#"),
-    "L": ("#....", "#....", "#....", "#....", "#....", "#####"),
-    "M": ("#...#", "##.##", "#.#.#", "#...#", "#...#", "#...#"),
-    "N": ("#...#", "##..#", "#.#.#", "#..##", "#...#", "#...#"),
-    "O": (".###.", "#...#", "#...#", "#...#", "#...#", ".###."),
-    "P": ("####.", "#...#", "#...#", "####.", "#....", "#...."),
-    "Q": (".###.", "#...#", "#...#", "#.#.#", "#..#.", ".##.#"),
-    "R": ("####.", "#...#", "#...#", "####.", "#..#.", "#...#"),
-    "S": (".####", "#....", ".###.", "....#", "....#", "####."),
-    "T": ("#####", "..#..", "..#..", "..#..", "..#..", "..#.."),
-    "U": ("#...#", "#...#", "#...#", "#...#", "#...#", ".###."),
-    "V": ("#...#", "#...#", "#...#", ".#.#.", ".#.#.", "..#.."),
-    "W": ("#...#", "#...#", "#...#", "#.#.#", "##.##", "#...#"),
-    "X": ("#...#", ".#.#.", "..#..", "..#..", ".#.#.", "#...#"),
-    "Y": ("#...#", ".#.#.", "..#..", "..#..", "..#..", "..#.."),
-    "Z": ("#####", "...#.", "..#..", ".#...", "#....", "#####"),
-}
+# What stands between words is finer than five rows can draw.
 _SIGNS = {
     ",": ("..", "..", "..", "..", ".#", "#."),
     ":": (".", "#", ".", ".", "#", "."),
@@ -60,19 +33,15 @@ _SIGNS = {
     "!": ("#", "#", "#", "#", ".", "#"),
     "?": (".##.", "#..#", "..#.", ".#..", "....", ".#.."),
     "%": ("#..#", "...#", "..#.", ".#..", "#...", "#..#"),
-    "h": ("#...", "#...", "###.", "#..#", "#..#", "#..#"),
-    "r": ("...", "...", "#.#", "##.", "#..", "#.."),
-    "s": ("....", "....", ".###", "##..", "..##", "###."),
-    "e": ("....", ".##.", "#..#", "####", "#...", ".##."),
 }
-# The letters of the units have five rows; a row of blanks stands above them.
-_UNITS = {
-    sign: ("." * len(rows[0]), *rows)
+# The one alphabet has five rows, so that a unit beside a number can be drawn larger, too.
+_TWICE = LETTERS_SMALL.rows
+_LETTERS = {
+    sign: tuple(row for row, high in zip(rows, _TWICE, strict=True) for _ in range(high))
     for sign, rows in LETTERS.items()
-    if sign.islower() or sign in ("·", "°")
 }
 GLYPHS: Mapping[str, tuple[str, ...]] = MappingProxyType(
-    {**_UNITS, **SMALL_FIGURES, **_CAPITALS, **_SIGNS, " ": ("." * _BLANK,) * (2 * HEIGHT)}
+    {**_LETTERS, **SMALL_FIGURES, **_SIGNS, " ": ("." * _BLANK,) * (2 * HEIGHT)}
 )
 
 
@@ -122,10 +91,5 @@ def _width(words: str) -> int:
     return sum(len(GLYPHS[char][0]) + _GAP for char in words if char in GLYPHS) - _GAP
 
 
-_HALVES = {("#", "#"): "█", ("#", "."): "▀", (".", "#"): "▄", (".", "."): " "}
-
-
-def _drawn(words: str) -> Iterator[str]:
-    rows = [("." * _GAP).join(GLYPHS[char][row] for char in words) for row in range(2 * HEIGHT)]
-    for upper, lower in zip(rows[::2], rows[1::2], strict=True):
-        yield "".join(_HALVES[pair] for pair in zip(upper, lower, strict=True)).rstrip()
+def _drawn(words: str) -> tuple[str, ...]:
+    return halved([("." * _GAP).join(GLYPHS[char][row] for char in words) for row in range(2 * HEIGHT)])

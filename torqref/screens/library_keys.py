@@ -21,6 +21,7 @@ MOVES = Move(shown="arrows", names=ARROWS, meaning="up and down, by pages too: m
 HELP = (
     "Type words of the name, the thread or the value to find a group; enter opens the one that is marked.",
     "What is open or due stands on top: its number and enter goes on with it; enter alone takes the first.",
+    "REPAIR is a job file beside the library: enter begins the whole repair, step by step.",
     "A bolt that is in no list: type its value with the unit, such as M8 10.9 24 Nm, then enter.",
     "P = practice values, invented. U = unverified: nobody typed the values a second time. N = no source.",
 )

@@ -12,18 +12,19 @@ from torqref.library.source import PRACTICE
 from torqref.pattern.cells import cells
 from torqref.screens.head import head
 from torqref.screens.library_rows import Kind, Rows
-from torqref.screens.line import Line, Piece, block, fitted, shown, sides, width_of, wrapped
+from torqref.screens.line import Line, Piece, block, cut, fitted, inner_cut, shown, sides, width_of, wrapped
 
 if TYPE_CHECKING:
     from torqref.library.group import Group
+    from torqref.library.job import Job
     from torqref.walk.open_job import OpenJob
     from torqref.walk.standing import Standing
 
-# From this width a row has room for the values, and marks are written out.
-WIDE = 64
+# From this width marks are written out, and a row has room for the values.
+WIDE, _VALUES_FROM = 64, 56
 _ROOM_FOR_WORDS = 50
 _MOST_TAKEN = 5
-_ROOM_FOR_VALUES, _LEAST_INNER = 18, 16
+_ROOM_FOR_VALUES = 18
 _DETAILS = ((26, 7), (20, 5), (15, 3), (0, 1))
 
 
@@ -166,6 +167,26 @@ def _job(showing: Showing, place: int, width: int) -> Line:
     return (*lead, Piece(cut(title, taken), "strong"), Piece(f"  {cut(rest, room - taken - 2)}", "quiet"))
 
 
+def _repair(showing: Showing, place: int, width: int) -> Line:
+    """A job that can be begun: its name, how many groups it walks, of what."""
+    job = showing.rows.repair(place)
+    name, rest = (showing.safe(job.name), _scope_of(job)) if job is not None else ("", "")
+    lead = (Piece(" REPAIR ", "way"), Piece(" "))
+    room = width - width_of(lead)
+    if room < _ROOM_FOR_WORDS:
+        return (*lead, Piece(cut(name, room), "strong"))
+    taken = min(cells(name), room * 6 // 10)
+    rest = cut(showing.safe(rest), room - taken - 2)
+    return (*lead, Piece(cut(name, taken), "strong"), Piece(f"  {rest}", "quiet"))
+
+
+def _scope_of(job: Job) -> str:
+    """How much it is: groups, since several steps of a file can make one page of the work."""
+    groups = len(job.groups)
+    many = f"{groups} group{'s' if groups > 1 else ''}" if groups else ""
+    return ", ".join(part for part in (many, job.assembly) if part)
+
+
 def _quick(showing: Showing, place: int, width: int) -> Line:
     """What was typed reads as a value: walk it without a library entry."""
     name = showing.safe(showing.rows.typed.name) if showing.rows.typed else ""
@@ -191,11 +212,11 @@ def _group(showing: Showing, place: int, width: int) -> Line:
     group = showing.rows.groups[place - showing.rows.above]
     words = mark_words(group)
     name, values = showing.safe(group.name), showing.safe(values_text(group))
-    if width < WIDE:
-        tail = (Piece(f"{words[0][0].upper() if words else ' '} ", "later" if words else "plain"),)
+    word = words[0] if words else ""
+    mark = f"{word:<10}" if width >= WIDE else f"{word[:1].upper():<2}"
+    tail = (Piece(mark, "later" if word else "plain"),)
+    if width < _VALUES_FROM:
         return sides((Piece(f" {inner_cut(name, width - 4)}"),), tail, width)
-    mark = words[0] if words else ""
-    tail = (Piece(f"{mark:<10}", "later" if mark else "plain"),)
     room = width - width_of(tail) - 4
     name_room = min(_name_room(showing), room - _ROOM_FOR_VALUES)
     value = Piece(cut(values, room - name_room), "quiet")
@@ -214,40 +235,9 @@ _ROWS: dict[Kind, Callable[[Showing, int, int], Line]] = {
     "open": _standing,
     "problem": _problem,
     "quick": _quick,
+    "repair": _repair,
     "group": _group,
 }
-
-
-def cut(text: str, width: int) -> str:
-    """A text in exactly so many cells; what does not fit ends in dots.
-
-    >>> cut("Exhaust manifold", 10), cut("Cover", 7)
-    ('Exhaust...', 'Cover  ')
-    """
-    wide = cells(text)
-    if wide <= width:
-        return text + " " * (width - wide)
-    kept = text
-    while kept and cells(kept) > width - 3:
-        kept = kept[:-1]
-    kept = kept.rstrip() + "..."
-    return kept + " " * (width - cells(kept))
-
-
-def inner_cut(text: str, width: int) -> str:
-    """The same, but cut out of the middle: the end of a name often tells it from the next one.
-
-    >>> inner_cut("Flared nut, 3/8 in tube", 18)
-    'Flared n...in tube'
-    """
-    wide = cells(text)
-    if wide <= width or width < _LEAST_INNER:
-        return cut(text, width)
-    tail = len(text)
-    while cells(text[tail - 1 :]) <= (width - 3) // 2:
-        tail -= 1
-    front = cut(text[:tail], width - cells(text[tail:]))
-    return front + text[tail:]
 
 
 # --- details --------------------------------------------------------------------------------------
@@ -284,6 +274,8 @@ def _said(rows: Rows, place: int) -> Iterator[tuple[str, str]]:
         yield from _of_job(job)
     elif standing is not None:
         yield from _of_standing(standing)
+    elif (repair := rows.repair(place)) is not None:
+        yield from _of_repair(repair)
     elif rows.kind(place) == "quick" and rows.typed is not None:
         yield f"quick walk: {rows.typed.name}", "strong"
     elif rows.kind(place) == "problem":
@@ -308,6 +300,16 @@ def _of_group(group: Group) -> Iterator[tuple[str, str]]:
     verified = f"verified by {checked}" if checked else "unverified: nobody typed the values a second time"
     yield f"{group.source.sentence() or 'no source'}; {verified}", "quiet"
     yield group.file, "quiet"
+
+
+def _of_repair(job: Job) -> Iterator[tuple[str, str]]:
+    practice = f"{PRACTICE.partition(':')[0]}: " if job.source.invented else ""
+    told = ", ".join(part for part in ("a whole repair", _scope_of(job)) if part)
+    yield f"{practice}{told}", "practice" if practice else "strong"
+    yield f"{job.name} ({job.id})", "plain"
+    yield f"groups: {', '.join(job.groups)}" if job.groups else "", "plain"
+    yield job.source.sentence() or "no source", "quiet"
+    yield job.file, "quiet"
 
 
 def _of_standing(standing: Standing) -> Iterator[tuple[str, str]]:

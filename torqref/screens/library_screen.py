@@ -8,7 +8,6 @@ from time import monotonic
 from typing import TYPE_CHECKING
 
 from textual import events
-from textual.message import Message
 from textual.worker import get_current_worker
 
 from torqref.document.problem import Problem
@@ -17,35 +16,26 @@ from torqref.screens.fields_screen import FieldsScreen
 from torqref.screens.key import Key, Move
 from torqref.screens.library_keys import FIRST, HELP, KEYS, MOVES
 from torqref.screens.library_panel import Showing, digits_of, paint_library, room_for_rows, window_top
-from torqref.screens.library_rows import Rows, fitting
+from torqref.screens.library_read import LibraryRead
+from torqref.screens.library_rows import Rows, fitting, fitting_repairs, typed_of
 from torqref.screens.line import Line
-from torqref.screens.resuming import TAKE_OVER, request_of, resumed, resumed_job
+from torqref.screens.resuming import GO_ON, TAKE_OVER, begun_job, request_of, resumed, resumed_job
 
 if TYPE_CHECKING:
     from torqref.library.group import Group
-    from torqref.library.quick import Typed
+    from torqref.library.job import Job
     from torqref.library.search import Index
+    from torqref.walk.job_opening import JobOpening
     from torqref.walk.open_job import OpenJob
     from torqref.walk.opening import Opening
     from torqref.walk.standing import Standing
 
+# What enter does at a row; at any other it walks.
+_MAIN = {
+    "open": "go on", "job": "go on", "problem": "all problems", "repair": "begin", "nothing": "nothing",
+}  # fmt: skip
 # How often a large library that is still being read is shown with what is there so far.
 _SHOW_EVERY = 0.4
-
-
-class LibraryRead(Message):
-    """What the reading thread has so far; a message never waits for the screen, which may be gone."""
-
-    def __init__(self, index: Index, problems: tuple[Problem, ...] = (), *, ready: bool = False) -> None:
-        """So far, or all of it.
-
-        Args:
-            index: the groups.
-            problems: of the files.
-            ready: whether this is all.
-        """
-        super().__init__()
-        self.index, self.problems, self.ready = index, problems, ready
 
 
 class LibraryScreen(FieldsScreen):
@@ -59,6 +49,7 @@ class LibraryScreen(FieldsScreen):
         super().__init__((Field(name="find", label="find", hint="a name, M8, 24 Nm"),))
         self.index: Index | None = None
         self.problems: tuple[Problem, ...] = ()
+        self.repairs: tuple[Job, ...] = ()
         self.record_problems: tuple[Problem, ...] = ()
         self.jobs: tuple[OpenJob, ...] = ()
         self.standings: tuple[Standing, ...] = ()
@@ -105,6 +96,7 @@ class LibraryScreen(FieldsScreen):
 
     def read_library(self) -> None:
         """Every file of the library; what is there so far is shown meanwhile."""
+        from torqref.library.job_shelf import read_jobs
         from torqref.library.search import Index
         from torqref.library.shelf import read_shelf
 
@@ -118,8 +110,10 @@ class LibraryScreen(FieldsScreen):
             return not worker.is_cancelled
 
         shelf = read_shelf(self._folders(), heard)
+        repairs, told = read_jobs(self._folders())
         if not worker.is_cancelled:
-            self.post_message(LibraryRead(Index().grown(shelf.groups.values()), shelf.problems, ready=True))
+            index, problems = Index().grown(shelf.groups.values()), (*shelf.problems, *told)
+            self.post_message(LibraryRead(index, problems, repairs, ready=True))
 
     def _folders(self) -> tuple[Path, ...]:
         """The library folders, and the user's own where a first draft has just made it."""
@@ -136,6 +130,7 @@ class LibraryScreen(FieldsScreen):
         """Show what the library holds, as far as it is read."""
         message.stop()
         self.index, self.problems, self.reading = message.index, message.problems, not message.ready
+        self.repairs = message.repairs if message.ready else self.repairs
         self.list_anew()
         self.repaint()
 
@@ -171,7 +166,8 @@ class LibraryScreen(FieldsScreen):
             jobs=fitting(self.jobs, text, total=begun),
             standings=fitting(self.standings, text, len(self.jobs), begun),
             problems=() if text.strip() else tuple(each for each in told if each.severity != "hint"),
-            typed=_typed(text),
+            typed=typed_of(text),
+            repairs=fitting_repairs(self.repairs, text),
             groups=tuple(match.group for match in self.index.search(text)) if self.index is not None else (),
         )
         places = (place for place in range(len(self.rows)) if self.rows.key(place) == here)
@@ -182,9 +178,7 @@ class LibraryScreen(FieldsScreen):
         room = room_for_rows(height)
         self.top = window_top(self.selected, self.top, room, len(self.rows))
         kind = self.rows.kind(self.selected)
-        main = {"open": "go on", "job": "go on", "problem": "all problems", "nothing": "nothing"}.get(
-            kind, "walk"
-        )
+        main = _MAIN.get(kind, "walk")
         showing = Showing(
             filter=self.field_lines(width)[0],
             rows=self.rows,
@@ -223,6 +217,8 @@ class LibraryScreen(FieldsScreen):
         if begun is not None:
             what = self.rows.kind(self.selected).replace("open", "walk")
             return f"Bay {begun.elsewhere} has this {what}; take it over?"
+        if self.rows.kind(self.selected) == "repair":
+            return "This repair is open already."
         return "LOOSEN which place?" if self.loosen else "Which place?"
 
     # --- keys -----------------------------------------------------------------------------------
@@ -254,7 +250,12 @@ class LibraryScreen(FieldsScreen):
 
     def _chosen(self, choice: str) -> None:
         standing, job = self.rows.standing(self.selected), self.rows.job(self.selected)
-        if standing is None and job is None:
+        repair = self.rows.repair(self.selected)
+        if repair is not None and choice == GO_ON[0]:
+            self._go_on_with(self._open_ones(repair)[0])
+        elif repair is not None:
+            self._begin(repair)
+        elif standing is None and job is None:
             self._open(choice)
         elif choice == TAKE_OVER[0] and standing is not None:
             self._resume(standing)
@@ -299,6 +300,10 @@ class LibraryScreen(FieldsScreen):
             self._resume(standing)
         elif job is not None:
             self._go_on_with(job)
+        elif (repair := self.rows.repair(self.selected)) is not None and self._open_ones(repair):
+            self.choosing = GO_ON
+        elif repair is not None:
+            self._begin(repair)
         elif group is not None and len(group.places) > 1:
             self.choosing = group.places[:9]
         elif group is not None:
@@ -333,12 +338,19 @@ class LibraryScreen(FieldsScreen):
 
     def _go_on_with(self, job: OpenJob) -> None:
         """Go on with a job where it stands."""
-        opening = resumed_job(job.record, self._folders(), self.torqref.context)
-        if opening.session is None:
-            self._refuse(opening.refusal.sentence() if opening.refusal else "It cannot be opened.")
+        self._opened(resumed_job(job.record, self._folders(), self.torqref.context), "job")
+
+    def _open_ones(self, repair: Job) -> list[OpenJob]:
+        """The open jobs of this bay that were begun by the same file."""
+        return [job for job in self.jobs if job.record.plan.job == repair.id and not job.elsewhere]
+
+    def _begin(self, repair: Job) -> None:
+        """Begin a job by its file; one with faults tells them."""
+        begun = begun_job(repair.file, self._folders(), self.torqref.context)
+        if isinstance(begun, tuple):
+            self.torqref.show("problems", problems=begun)
         else:
-            self.opened = "Job"
-            self.torqref.show("job", session=opening.session, notes=opening.notes)
+            self._opened(begun, "job")
 
     def _group_of(self, identity: str) -> Group | None:
         """A group by its id; its own file is looked for while the library is still being read."""
@@ -359,21 +371,12 @@ class LibraryScreen(FieldsScreen):
         bench = Bench(today=context.clock().date(), rack=context.rack, place=place, action=action)
         self._opened(open_group(group, bench, request_of(context), context.clock))
 
-    def _opened(self, opening: Opening) -> None:
+    def _opened(self, opening: Opening | JobOpening, screen: str = "walk") -> None:
         if opening.session is None:
             self._refuse(opening.refusal.sentence() if opening.refusal else "It cannot be opened.")
         else:
-            self.torqref.show("walk", session=opening.session, notes=opening.notes)
+            self.opened = screen.capitalize()
+            self.torqref.show(screen, session=opening.session, notes=opening.notes)
 
     def _refuse(self, message: str) -> None:
         self.message, self.refused = message, True
-
-
-def _typed(text: str) -> Typed | None:
-    """What was typed, where it reads as a value with its unit."""
-    if not any(char.isdigit() for char in text):
-        return None
-    from torqref.library.quick import Typed, read_typed
-
-    found = read_typed(text)
-    return found if isinstance(found, Typed) else None

@@ -21,6 +21,10 @@ _ASCII = {
 }  # fmt: skip
 
 
+# What stands where a text in a list was cut, and the least room in which it is cut in the middle.
+_DOTS, _LEAST_INNER = "...", 16
+
+
 class Piece(NamedTuple):
     """A run of text in one tone; the tones are rows of `torqref.screens.theme`."""
 
@@ -116,6 +120,35 @@ def shortened(text: str, width: int, sign: str = "…") -> str:
     while cells(kept) > room and " " in kept:
         kept = kept.rpartition(" ")[0].rstrip(" ,;:(")
     return kept + sign if cells(kept) <= room else _cut(text, max(0, room)).rstrip() + sign[: max(0, width)]
+
+
+def cut(text: str, width: int) -> str:
+    """A text in exactly so many cells; what does not fit ends in dots.
+
+    >>> cut("Exhaust manifold", 10), cut("Cover", 7)
+    ('Exhaust...', 'Cover  ')
+    """
+    wide = cells(text)
+    if wide <= width:
+        return text + " " * (width - wide)
+    kept = _cut(text, max(0, width - len(_DOTS))).rstrip() + _DOTS
+    return kept + " " * (width - cells(kept))
+
+
+def inner_cut(text: str, width: int) -> str:
+    """The same, but cut between words in the middle: the end of a name often tells it from the next one.
+
+    >>> inner_cut("Flared nut, 3/8 in tube", 20), inner_cut("Bracket of the other bay", 20)
+    ('Flared...in tube    ', 'Bracket of the...bay')
+    """
+    if cells(text) <= width or width < _LEAST_INNER:
+        return cut(text, width)
+    room = width - len(_DOTS)
+    tail = broken(text[::-1], room // 2)[0][::-1] or text[-(room // 4) :]
+    left = room - cells(tail)
+    front = broken(text[: -len(tail)], left)[0] or _cut(text, left)
+    kept = f"{front.rstrip(' ,;:')}{_DOTS}{tail}"
+    return kept + " " * (width - cells(kept))
 
 
 def centred(painted: Line, width: int) -> Line:

@@ -7,6 +7,7 @@ decides nothing about bolts.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from textual import events
@@ -42,6 +43,7 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
         self.painter = Painter()
         self.prompt: Prompt | None = None
         self.message, self.refused = "", False
+        self.spoken = self.lead = ""
 
     def compose(self) -> ComposeResult:
         """The painter alone."""
@@ -65,6 +67,10 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
         """What the help says about this screen, a sentence each."""
         return ()
 
+    def sentence(self) -> str:
+        """What is spoken of what is shown now; asked for only where there is a voice."""
+        return ""
+
     def main(self) -> None:
         """The main key: enter, space or a foot switch."""
 
@@ -79,8 +85,9 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
         """A key without a character, such as `up` or `backspace`; True if the screen used it."""
         return False
 
-    def answered(self, word: str, text: str) -> None:
-        """A typed line was entered."""
+    def answered(self, word: str, text: str) -> bool:
+        """A typed line was entered; True where it was refused and can be mended: it stays to be typed on."""
+        return False
 
     def leave(self) -> None:
         """The key to go back."""
@@ -108,6 +115,18 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
         width, height = self.size
         if width and height:
             self.painter.show(tuple(self.picture(width, height)), self.look.theme)
+            self._speak()
+
+    def _speak(self) -> None:
+        """Each new sentence is spoken once, behind what became of the screen before."""
+        say = self.torqref.context.say
+        sentence = self.sentence() if say is not None else ""
+        if say is not None and sentence != self.spoken:
+            from torqref.walk.speech import in_speech
+
+            self.spoken = sentence
+            say(f"{in_speech(self.lead)}; {sentence}" if self.lead else sentence)
+            self.lead = ""
 
     def ask(self, word: str, label: str, text: str = "") -> None:
         """Ask for a line; `answered` gets it."""
@@ -178,7 +197,8 @@ class PaintedScreen(Screen[None], inherit_bindings=False):
     def _type(self, event: events.Key, prompt: Prompt) -> None:
         if event.key in ENTER:
             self.prompt = None
-            self.answered(prompt.word, prompt.text.strip())
+            if self.answered(prompt.word, prompt.text.strip()) and prompt.text.strip():
+                self.prompt = replace(prompt, is_kept=True)
         elif event.key in ("escape", *LEAVE):
             self.prompt = None
         elif event.key == "backspace":

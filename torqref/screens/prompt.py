@@ -17,20 +17,22 @@ class Prompt:
         label: what is asked, with an example.
         word: what the answer is for; the screen acts on it.
         text: what was typed so far.
+        is_kept: whether this text was entered and refused, and nothing was typed since.
     """
 
     label: str
     word: str
     text: str = ""
+    is_kept: bool = False
 
     def typed(self, characters: str) -> Prompt:
         """The same with more typed at its end; what cannot be shown is left out."""
         clean = "".join(char for char in characters if char.isprintable())
-        return replace(self, text=(self.text + clean)[:MOST])
+        return replace(self, text=(self.text + clean)[:MOST], is_kept=False)
 
     def erased(self) -> Prompt:
         """The same without its last character."""
-        return replace(self, text=self.text[:-1])
+        return replace(self, text=self.text[:-1], is_kept=False)
 
     def painted(self, width: int, *, ascii_only: bool = False) -> Line:
         """The question and what was typed; where the room is short the end of it stays in sight."""

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from torqref.library.source import PRACTICE
 from torqref.screens.head import head
-from torqref.screens.library_panel import cut, inner_cut, window_top
-from torqref.screens.line import Line, Piece, block, cells, fitted, shown, wrapped
+from torqref.screens.library_panel import window_top
+from torqref.screens.line import Line, Piece, block, cells, cut, fitted, inner_cut, shown, wrapped
 
 if TYPE_CHECKING:
     from torqref.document.problem import Problem
-    from torqref.sheets.summary import Summary
+    from torqref.walk.summary import Summary
 
 # Height from which so many lines say what is to be known of the record in hand.
 FOOT = ((26, 7), (20, 5), (16, 4), (0, 2))
@@ -27,7 +27,7 @@ class Column(NamedTuple):
 
     Args:
         name: what it is called here.
-        least: width of the screen from which it is there; the widest is dropped first.
+        least, most: widths of the screen between which it is there; the widest is dropped first.
         cells: cells that it takes.
         what: what it shows.
     """
@@ -36,13 +36,16 @@ class Column(NamedTuple):
     least: int
     cells: int
     what: str
+    most: int = 10_000
 
 
+_NARROW = 52
 # In reading order; what was walked gets all cells that are left over.
 COLUMNS = (
     Column("state", 0, 9, "open, due, finished, abandoned, signed; damaged"),
     Column("title", 0, 0, "the group with its place; a job says that it is one"),
-    Column("date", 30, 10, "the day it was begun"),
+    Column("day", 30, 5, "month and day it was begun, where there is no room for the year", most=_NARROW - 1),
+    Column("date", _NARROW, 10, "the day it was begun"),
     Column("time", 92, 5, "the time it was begun"),
     Column("people", 56, 11, "who worked on it"),
     Column("order", 76, 9, "the work order"),
@@ -160,9 +163,9 @@ def columns_for(width: int) -> tuple[tuple[Column, int], ...]:
     """The columns that a width has room for, each with its cells; what is dropped first is in the table.
 
     >>> [column.name for column, _ in columns_for(40)]
-    ['state', 'title', 'date', 'mark']
+    ['state', 'title', 'day', 'mark']
     """
-    kept = tuple(column for column in COLUMNS if width >= column.least)
+    kept = tuple(column for column in COLUMNS if column.least <= width <= column.most)
     left = max(1, width - 1 - sum(column.cells + 1 for column in kept))
     return tuple((column, column.cells or left) for column in kept)
 
@@ -197,6 +200,7 @@ def _mark(listed: Listed, summary: Summary) -> tuple[str, str]:
 _CELLS: dict[str, Callable[[Listed, Summary], tuple[str, str]]] = {
     "state": _state,
     "title": lambda _, summary: (summary.title, "strong" if summary.is_open else "plain"),
+    "day": lambda _, summary: (summary.started[5:10], "plain"),
     "date": lambda _, summary: (summary.started[:10], "plain"),
     "time": lambda _, summary: (summary.started[11:16], "quiet"),
     "people": lambda _, summary: (", ".join(summary.people), "plain"),

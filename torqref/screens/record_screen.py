@@ -18,13 +18,11 @@ from torqref.screens.key import ARROWS, Key, Move
 from torqref.screens.library_panel import digits_of
 from torqref.screens.line import Line
 from torqref.screens.record_panel import Listed, notes_of, paint_records, rows_room
-from torqref.screens.resuming import TAKE_OVER, group_today, resumed, resumed_job
+from torqref.screens.resuming import TAKE_OVER, resumed_listed
 
 if TYPE_CHECKING:
     from torqref.sheets.export import Export
-    from torqref.sheets.summary import Summary
-    from torqref.walk.job_opening import JobOpening
-    from torqref.walk.opening import Opening
+    from torqref.walk.summary import Summary
 
 Found = tuple["Summary | None", tuple[Problem, ...]]
 
@@ -103,7 +101,7 @@ class RecordScreen(FieldsScreen):
         self.problems: tuple[tuple[Path | None, Problem], ...] = ()
         self.due: tuple[str, ...] = ()
         self.corrected: dict[str, tuple[str, ...]] = {}
-        # Records that have ended do not change: their files are read once.
+        # A file that has not changed says the same; only an open job goes by other files, too.
         self.known: dict[Path, tuple[tuple[int, int], Found]] = {}
         self.incoming: list[Found] = []
         self.reading, self.begun = True, False
@@ -125,8 +123,8 @@ class RecordScreen(FieldsScreen):
 
     def read_folder(self) -> None:
         """Every journal, newest first; what is there so far is shown meanwhile."""
-        from torqref.sheets.summary import record_paths
         from torqref.walk.archive import folder_problems
+        from torqref.walk.listing import record_paths
 
         worker, last = get_current_worker(), monotonic() - _SHOW_EVERY + _FIRST_AFTER
         folder = self.torqref.context.records
@@ -137,7 +135,7 @@ class RecordScreen(FieldsScreen):
                 return
             found = self._read(path)
             so_far.append(found)
-            if found[0] is not None and found[0].state == "finished" and not found[0].typed:
+            if found[0] is not None and found[0].state == "finished":
                 finished.append(found[0])
             if monotonic() - last > _SHOW_EVERY:
                 last = monotonic()
@@ -147,7 +145,7 @@ class RecordScreen(FieldsScreen):
         self._hold_against_library(finished, worker)
 
     def _read(self, path: Path) -> Found:
-        from torqref.sheets.summary import read_summary
+        from torqref.walk.listing import read_summary
 
         try:
             seen = path.stat()
@@ -158,26 +156,20 @@ class RecordScreen(FieldsScreen):
         if known is not None and known[0] == stamp:
             return known[1]
         found = read_summary(path)
-        if found[0] is not None and found[0].record is None and not found[1]:
+        if found[0] is not None and not (found[0].is_job and found[0].is_open) and not found[1]:
             self.known[path] = (stamp, found)
         return found
 
     def _hold_against_library(self, finished: Sequence[Summary], worker: Worker[None]) -> None:
         """Which finished walks used values that were corrected since."""
-        from torqref.library.shelf import find_groups
-        from torqref.walk.archive import read_record
-        from torqref.walk.audit import Present
+        from torqref.walk.audit import present_of
 
-        wanted = tuple(dict.fromkeys(summary.groups[0] for summary in finished))
-        groups, _ = find_groups(wanted, self.torqref.context.libraries) if wanted else ({}, ())
-        present, told = Present(groups.get), dict[str, tuple[str, ...]]()
+        present, told = present_of(finished, self.torqref.context.libraries), dict[str, tuple[str, ...]]()
         for summary in finished:
             if worker.is_cancelled:
                 return
-            if not present.is_current(summary.groups[0], summary.fingerprint):
-                record = read_record(summary.path)[0]
-                if record is not None and (changes := present.changes(record)):
-                    told[summary.id] = changes
+            if changes := present.changes_of(summary):
+                told[summary.id] = changes
         self.post_message(CorrectedRead(told))
 
     def on_records_read(self, message: RecordsRead) -> None:
@@ -205,7 +197,7 @@ class RecordScreen(FieldsScreen):
 
     def look_at_clock(self) -> None:
         """Time alone changes what is due."""
-        from torqref.sheets.summary import all_due
+        from torqref.walk.summary import all_due
 
         self.due = tuple(all_due(self.summaries, self.torqref.context.clock()))
         self.repaint()
@@ -266,8 +258,8 @@ class RecordScreen(FieldsScreen):
         return paint_records(listed, width, height)
 
     def _notes(self, row: Summary) -> Iterator[tuple[str, str]]:
-        from torqref.sheets.summary import due_lines
         from torqref.walk.audit import outdated_line
+        from torqref.walk.summary import due_lines
 
         changes = self.corrected.get(row.id, ())
         problem = next((problem for path, problem in self.problems if path == row.path), None)
@@ -365,8 +357,11 @@ class RecordScreen(FieldsScreen):
         def write() -> None:
             from torqref.sheets.export import export_page, export_rows
 
-            export = export_page if kind == "page" else export_rows
-            self.post_message(Written(export(rows, context.records, context.clock())))
+            given = (rows, context.records, context.clock())
+            page = kind == "page"
+            self.post_message(
+                Written(export_page(*given, context.libraries) if page else export_rows(*given))
+            )
 
         self.message, self.refused = f"writing the {kind}", False
         self.run_worker(write, thread=True, group="writer")
@@ -378,18 +373,12 @@ class RecordScreen(FieldsScreen):
         self.repaint()
 
     def _go_on(self, row: Summary) -> None:
-        from torqref.walk.archive import Record
-
-        record, context = row.record, self.torqref.context
-        if record is None:
-            return
-        is_walk = isinstance(record, Record)
-        if isinstance(record, Record):
-            opening: Opening | JobOpening = resumed(record, group_today(record, context), context)
-        else:
-            opening = resumed_job(record, context.libraries, context)
-        if opening.session is None:
+        """Read it whole, as it is now, and go on with it."""
+        opening = resumed_listed(row, self.torqref.context)
+        if isinstance(opening, Problem):
+            self.message, self.refused = opening.sentence(), True
+        elif opening.session is None:
             self.message = opening.refusal.sentence() if opening.refusal else "It cannot be opened."
             self.refused = True
         else:
-            self.torqref.show("walk" if is_walk else "job", session=opening.session, notes=opening.notes)
+            self.torqref.show("job" if row.is_job else "walk", session=opening.session, notes=opening.notes)

@@ -17,8 +17,8 @@ from torqref.screens.resuming import group_today, resumed
 if TYPE_CHECKING:
     from torqref.document.problem import Problem
     from torqref.sheets.export import Export
-    from torqref.sheets.summary import Summary
     from torqref.walk.archive import Record
+    from torqref.walk.summary import Summary
 
 GO_ON = Key(letter="g", word="go on", meaning="go on with this walk at the same bolt", act="go_on")
 BACK = Key(letter="q", word="back", meaning="back to the list", act="leave")
@@ -102,9 +102,10 @@ class RecordTextScreen(PaintedScreen):
     def _notes(self, walks: Sequence[Record]) -> Callable[[Record], Sequence[str]]:
         from torqref.sheets.record import notes_by
         from torqref.walk.audit import present_of
+        from torqref.walk.summary import walk_summary
 
         context = self.torqref.context
-        return notes_by(present_of(walks, context.libraries), context.clock())
+        return notes_by(present_of(map(walk_summary, walks), context.libraries), context.clock())
 
     def on_screen_resume(self) -> None:
         """Back from the walk: the record says more now."""
@@ -201,7 +202,8 @@ class RecordTextScreen(PaintedScreen):
         """Write it as a page."""
         from torqref.sheets.export import export_page
 
-        self._told(export_page((self.summary,), self.torqref.context.records, self.torqref.context.clock()))
+        context = self.torqref.context
+        self._told(export_page((self.summary,), context.records, context.clock(), context.libraries))
 
     def do_rows(self) -> None:
         """Write its events as rows."""

@@ -71,6 +71,22 @@ def keys_of(words: Iterable[tuple[str, str]]) -> tuple[Key, ...]:
     return tuple({key.letter: key for key in reversed((*said, *VIEWS))}.values())[::-1]
 
 
+# What is asked where a word needs a line.
+ASKED = {
+    "actual": "reached, with its unit:",
+    "found": "found before, with its unit:",
+    "page": "the page says, with its unit:",
+    "drag": "drag of the nut, with its unit:",
+    "measure": "reading, with its unit:",
+    "verify": "second check, the value, by NAME:",
+    "verify marks": "every mark right? your name:",
+    "undo": "take back which bolt? enter = the last press:",
+    "note": "note:",
+    "wrench": "wrench ID, crowfoot OFFSET@ANGLE, unit U:",
+    "sign": "your name for the record:",
+}
+# Questions that an empty line answers too.
+MAY_BE_EMPTY = ("verify marks", "undo")
 HELP = (
     "The main key always means done: it opens a stop, ticks a bolt, ends a hand round.",
     "A tick on the screen is on disk. Switch off, break off, come back: the walk goes on at the same bolt.",

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import gc
 from collections.abc import Callable, Sequence
+from dataclasses import replace
+from importlib import import_module
 
 from textual import events
 from textual.timer import Timer
@@ -14,7 +16,7 @@ from torqref.screens.line import Line
 from torqref.screens.painted import PaintedScreen
 from torqref.screens.pattern_panel import Pattern
 from torqref.screens.walk_choice import Choosing, begin, bolt_of, offers, pick
-from torqref.screens.walk_keys import HELP, keys_of
+from torqref.screens.walk_keys import ASKED, HELP, MAY_BE_EMPTY, keys_of
 from torqref.screens.walk_panel import Showing, paint_walk
 from torqref.walk import hole
 from torqref.walk.second import second_unit_text
@@ -26,21 +28,6 @@ from torqref.walk.view import View, view
 _LOOK_EVERY = 20.0
 # Moments at which a digit is the first of a typed reading: an electronic wrench types like a keyboard.
 _READINGS = {"bolt": "actual", "card": "actual", "measure": "measure", "second-check": "verify"}
-_ASKED = {
-    "actual": "reached, with its unit:",
-    "found": "found before, with its unit:",
-    "page": "the page says, with its unit:",
-    "drag": "drag of the nut, with its unit:",
-    "measure": "reading, with its unit:",
-    "verify": "second check, the value, by NAME:",
-    "verify marks": "every mark right? your name:",
-    "undo": "take back which bolt? enter = the last press:",
-    "note": "note:",
-    "wrench": "wrench ID, crowfoot OFFSET@ANGLE, unit U:",
-    "sign": "your name for the record:",
-}
-# Questions that an empty line answers too.
-_MAY_BE_EMPTY = ("verify marks", "undo")
 _TOLD = {
     "undo": "taken back",
     "round": "the rest ticked as a whole; the record says so; u takes it back",
@@ -71,7 +58,6 @@ class WalkScreen(PaintedScreen):
         self.choosing: Choosing | None = None
         self.may_convert = False
         self.message = " ".join(notes)
-        self.spoken = ""
         self.held: tuple[events.Key, Timer] | None = None
 
     # --- what is shown --------------------------------------------------------------------------
@@ -84,8 +70,10 @@ class WalkScreen(PaintedScreen):
     def convert_now(self) -> None:
         """After the first paint the second unit may be worked out: that loads what conversion needs.
 
+        The words of a walk are loaded, too, so that the first key does not wait for them.
         What is loaded by then stays; the collector need not look through it again while keys are pressed.
         """
+        import_module("torqref.walk.command")
         self.may_convert = True
         self.repaint()
         gc.freeze()
@@ -99,20 +87,13 @@ class WalkScreen(PaintedScreen):
         """What the core says now, laid out for this room."""
         self.moment = self.session.moment()
         self.shown = self._look()
-        self._speak()
         return paint_walk(self.showing(), width, height)
 
-    def _speak(self) -> None:
-        """Each new step and stop is spoken once, where a voice was given."""
-        say = self.torqref.context.say
-        if say is None:
-            return
+    def sentence(self) -> str:
+        """Each new step and stop, where a voice was given."""
         from torqref.walk.spoken import spoken
 
-        sentence = spoken(self.session.progress, self.moment, self.shown)
-        if sentence != self.spoken:
-            self.spoken = sentence
-            say(sentence)
+        return spoken(self.session.progress, self.moment, self.shown)
 
     def showing(self) -> Showing:
         """Everything to show now."""
@@ -184,10 +165,13 @@ class WalkScreen(PaintedScreen):
             timer.stop()
             if event.time - first.time < self.burst:
                 self.choosing = None
-                self._begin_reading((first.character or "").strip())
+                if self.prompt is None:
+                    self._begin_reading((first.character or "").strip())
+                else:
+                    self.prompt = replace(self.prompt, text=(first.character or "").strip(), is_kept=False)
             else:
                 self._act(first)
-        if self.prompt is None and self.burst and self._may_begin(event):
+        if self.burst and self._may_begin(event):
             self.held = (event, self.set_timer(self.burst, self.release))
         else:
             self._act(event)
@@ -201,7 +185,12 @@ class WalkScreen(PaintedScreen):
                 self.repaint()
 
     def _may_begin(self, event: events.Key) -> bool:
-        """A blank, or a digit where it would be an answer: a wrench types faster than any hand."""
+        """A blank, or a digit where it would be an answer: a wrench types faster than any hand.
+
+        Where a refused line was kept, what a wrench sends next is a reading of its own and no part of it.
+        """
+        if self.prompt is not None:
+            return self.prompt.is_kept and bool(event.character and event.character.isprintable())
         if event.key == "space":
             return True
         answers = self.choosing is not None or self.moment.kind not in _READINGS
@@ -256,11 +245,13 @@ class WalkScreen(PaintedScreen):
         self._refuse(f'"{character}" does nothing here; h shows the keys.')
         return True
 
-    def answered(self, word: str, text: str) -> None:
+    def answered(self, word: str, text: str) -> bool:
         """A line was typed; an empty one takes most questions back."""
-        if text or word in _MAY_BE_EMPTY:
-            name, _, rest = word.partition(" ")
-            self._do(name, f"{rest} by {text}" if rest and text else rest or text)
+        if not text and word not in MAY_BE_EMPTY:
+            return False
+        name, _, rest = word.partition(" ")
+        asked = word != "actual" or self.moment.kind in _READINGS  # elsewhere no reading would be right
+        return not self._do(name, f"{rest} by {text}" if rest and text else rest or text) and asked
 
     def act(self, key: Key) -> None:
         """A word is said, asked for or chosen as the table of keys says; the rest is done by name."""
@@ -360,7 +351,7 @@ class WalkScreen(PaintedScreen):
 
     def _ask(self, word: str, text: str = "") -> None:
         self.refused = False
-        self.ask(word, _ASKED[word], text)
+        self.ask(word, ASKED[word], text)
 
     def _choose(self, word: str, *, or_say: bool = True) -> bool:
         """Ask for a digit where a word needs one; says whether it does."""
@@ -371,8 +362,11 @@ class WalkScreen(PaintedScreen):
             self._do(word)
         return self.choosing is not None
 
-    def _do(self, word: str, argument: str = "", *, told: str = "") -> None:
-        self._told(self.session.do(word, argument), told or _TOLD.get(word, ""))
+    def _do(self, word: str, argument: str = "", *, told: str = "") -> bool:
+        """Say a word; whether it was done."""
+        reply = self.session.do(word, argument)
+        self._told(reply, told or _TOLD.get(word, ""))
+        return not reply.refused
 
     def _told(self, reply: Reply, told: str = "") -> None:
         """What became of it: a refusal in its own words, with no tick; else what is to be known."""

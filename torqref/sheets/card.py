@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from torqref.library.group import Group
+from torqref.library.hole import stripping_of
 from torqref.library.source import DEFER, PRACTICE
 from torqref.library.stage import Stage
 from torqref.pattern.drawing import draw
@@ -75,8 +76,7 @@ def stage_text(stage: Stage) -> str:
     'wait: one heat cycle'
     """
     said = [f"{_WORDS.get(stage.kind, '')}{stage.text}"]
-    if stage.torque is not None and stage.torque.has_window and stage.torque.text == stage.text:
-        said.extend(_window(stage))
+    said.extend(_window(stage))
     said.extend(
         text
         for text in (
@@ -110,14 +110,13 @@ _WORDS = {
 
 def _window(stage: Stage) -> Iterator[str]:
     """The limits, where they were given beside the value and not in it."""
-    from torqref.quantity.showing import show_number
+    from torqref.quantity.limits import limits_apart, turn_limits_apart
 
-    torque = stage.torque
-    if torque is None or torque.low is None or torque.high is None:
-        return
-    low, high = (show_number(value, torque.decimals) for value in (torque.low, torque.high))
-    if low not in stage.text:
-        yield f"window {low}–{high} {torque.unit}"
+    window = limits_apart(stage.torque) if stage.torque is not None else ""
+    if stage.angle is not None:
+        window = turn_limits_apart(stage.text, stage.angle.low, stage.angle.high)
+    if window:
+        yield f"window {window}"
 
 
 def facts_of(group: Group) -> tuple[tuple[str, str], ...]:
@@ -133,13 +132,19 @@ def facts_of(group: Group) -> tuple[tuple[str, str], ...]:
     )
 
 
+def minded(group: Group) -> tuple[str, ...]:
+    """What must be minded before the first pull: a hole that may strip, then the conditions."""
+    stripping = stripping_of(group)
+    return (*((stripping,) if stripping else ()), *conditions_of(group))
+
+
 def _facts(group: Group) -> Iterator[str]:
     yield from (
         f"{name}{'' if name.startswith('Applies') else ':'} {value}"
         for name, value in facts_of(group)
         if value
     )
-    yield from (f"- {condition}" for condition in conditions_of(group))
+    yield from (f"- {words}" for words in minded(group))
     yield from (f"CAUTION: {caution.text}" for caution in group.cautions)
     for part in group.parts:
         once = ", used once only" if part.one_time else ""

@@ -7,9 +7,8 @@ from collections.abc import Iterator
 from torqref.library.group import Group
 from torqref.library.source import DEFER
 from torqref.sheets import paper
-from torqref.sheets.card import also, facts_of, order_text, stage_text
+from torqref.sheets.card import also, facts_of, minded, order_text, stage_text
 from torqref.sheets.picture import group_picture
-from torqref.walk.condition import conditions_of
 
 
 def card_page(group: Group) -> str:
@@ -31,7 +30,7 @@ def _body(group: Group) -> Iterator[str]:
     yield paper.table(("Stage", "As printed", "Converted"), stages, "stages", tight=(0, 2))
     yield _subsets(group)
     yield paper.facts(facts_of(group))
-    yield paper.listed(conditions_of(group))
+    yield paper.listed(minded(group))
     yield paper.listed(_parts(group))
     yield paper.listed(f"after: {text}" for text in group.after)
     yield paper.paragraph(f"Source: {group.source.sentence()}", "small")

@@ -13,9 +13,10 @@ from torqref.sheets.job_page import job_page
 from torqref.sheets.record import csv_parts
 from torqref.sheets.record_page import record_page
 from torqref.sheets.sheet_file import write_sheet
-from torqref.sheets.summary import Summary
 from torqref.walk.archive import Record, read_record
+from torqref.walk.audit import present_of
 from torqref.walk.job_archive import read_job_record
+from torqref.walk.summary import Summary, walk_summary
 
 FOLDER, MOST_ON_A_PAGE = "sheets", 200
 
@@ -33,24 +34,29 @@ class Export:
     path: Path | None = None
 
 
-def export_page(summaries: Sequence[Summary], folder: Path, now: datetime) -> Export:
+def export_page(
+    summaries: Sequence[Summary], folder: Path, now: datetime, libraries: Sequence[Path]
+) -> Export:
     """Write these records as one HTML page that prints well.
 
     Args:
         summaries: walks and jobs; a single job gives the page of the job.
         folder: the folder of records; sheets have a folder of their own in it.
         now: the present time, for the name of a page of several.
+        libraries: the library folders, for what was corrected since.
     """
     if len(summaries) > MOST_ON_A_PAGE:
         many = f"{len(summaries)} records are listed, a page holds {MOST_ON_A_PAGE}."
         return Export(sentence=f"{many} Type words to narrow them, or write the rows.")
     job = read_job_record(summaries[0].path)[0] if _is_one_job(summaries) else None
     if job is not None:
-        return _written(_path(summaries, folder, now, ".html"), (job_page(job),))
+        changes = present_of(map(walk_summary, job.walks.values()), libraries).changes
+        return _written(_path(summaries, folder, now, ".html"), (job_page(job, changes),))
     walks = tuple(_walks(summaries))
     if not walks:
         return Export(sentence="No walk is listed, so there is no page to write.")
-    return _written(_path(summaries, folder, now, ".html"), (record_page(walks),))
+    page = record_page(walks, present_of(map(walk_summary, walks), libraries))
+    return _written(_path(summaries, folder, now, ".html"), (page,))
 
 
 def export_rows(summaries: Sequence[Summary], folder: Path, now: datetime) -> Export:

@@ -2,41 +2,56 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from torqref.sheets import paper
 from torqref.sheets.job_record import (
     corrections,
     item_text,
     notice_text,
-    open_due,
-    recheck_day,
     step_result,
 )
 from torqref.sheets.record import time_text
-from torqref.sheets.record_page import HONEST, action_text, clock_text, walk_section
-from torqref.sheets.summary import people
+from torqref.sheets.record_page import (
+    HONEST,
+    Changes,
+    action_text,
+    clock_text,
+    corrected_box,
+    walk_section,
+)
 from torqref.walk.archive import Record
 from torqref.walk.job_archive import JobRecord
+from torqref.walk.job_due import open_due, recheck_day
 from torqref.walk.job_view import DEFER
+from torqref.walk.summary import people
 
 
-def job_page(record: JobRecord) -> str:
-    """The page."""
-    return paper.page(f"Job record: {record.plan.name}", _body(record), practice=record.plan.invented)
+def job_page(record: JobRecord, changes: Changes = lambda _: ()) -> str:
+    """The page.
+
+    Args:
+        record: the job.
+        changes: what was corrected since each of its walks was finished.
+    """
+    body = _body(record, changes)
+    return paper.page(f"Job record: {record.plan.name}", body, practice=record.plan.invented)
 
 
-def _body(record: JobRecord) -> Iterator[str]:
-    yield from paper.sheets([_cover(record)])
+def _body(record: JobRecord, changes: Changes) -> Iterator[str]:
+    yield from paper.sheets([_cover(record, changes)])
     for name, walk in record.walks.items():
-        yield paper.whole(_walk(record, name, walk))
+        yield paper.whole(_walk(record, name, walk, changes(walk)))
     yield from paper.sheets([_sign_off(record)])
 
 
-def _cover(record: JobRecord) -> Iterator[str]:
+def _cover(record: JobRecord, changes: Changes) -> Iterator[str]:
     plan, progress, header = record.plan, record.progress, record.header
     yield paper.heading(plan.name, 1)
     yield paper.practice_box(plan.invented)
+    for name, walk in record.walks.items():
+        if name not in record.progress.earlier:
+            yield corrected_box(changes(walk), f"{walk.header.plan.name}: ")
     yield paper.facts(
         (
             ("Vehicle or machine", plan.assembly),
@@ -84,13 +99,13 @@ def _steps(record: JobRecord) -> str:
     )
 
 
-def _walk(record: JobRecord, name: str, walk: Record) -> Iterator[str]:
+def _walk(record: JobRecord, name: str, walk: Record, changes: Sequence[str]) -> Iterator[str]:
     plan = walk.header.plan
     yield paper.heading(f"{action_text(plan)}{plan.name}")
     yield paper.practice_box(plan.invented)
     if name in record.progress.earlier:
         yield paper.paragraph("Begun again: this walk does not count.", "practice")
-    yield from walk_section(walk)
+    yield from walk_section(walk, changes)
 
 
 def _sign_off(record: JobRecord) -> Iterator[str]:

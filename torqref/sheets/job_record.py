@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from datetime import datetime, timedelta
+from collections.abc import Callable, Iterable, Iterator
+from datetime import datetime
 from typing import Any
 
 from torqref.library.item import Item
@@ -13,9 +13,11 @@ from torqref.sheets.record import record_text
 from torqref.walk.archive import Record
 from torqref.walk.event import Event
 from torqref.walk.job_archive import JobRecord
-from torqref.walk.job_plan import JobRecheck, JobStep
+from torqref.walk.job_due import open_due
+from torqref.walk.job_plan import JobStep
 from torqref.walk.job_progress import undone_in_job
-from torqref.walk.job_view import DEFER, recheck_text
+from torqref.walk.job_view import DEFER
+from torqref.walk.summary import Summary
 
 
 def job_values(record: JobRecord) -> dict[str, Any]:
@@ -48,29 +50,6 @@ def _event_values(event: Event, undone: bool) -> dict[str, Any]:
     if event.round:
         values["step"] = event.round
     return {**values, "undone": True} if undone else values
-
-
-def open_due(record: JobRecord) -> Iterator[str]:
-    """What of a job is still to come: a wait that it stands at, and after sign-off its rechecks."""
-    standing = record.standing
-    for step in standing.open_steps if not record.progress.is_signed else ():
-        if due := standing.due_at(step):
-            yield f"step {step.number}, {step.title}: {due[:16].replace('T', ' ')}"
-    for place in record.progress.open_rechecks if record.progress.is_signed else ():
-        yield f"recheck {place}, {recheck_text(record.progress, place)}{by_date(record, place)}"
-
-
-def by_date(record: JobRecord, place: int) -> str:
-    """The day on which a recheck counted in time falls, counted from sign-off."""
-    day = recheck_day(record.plan.rechecks[place - 1], record.finished_at)
-    return f", on {day}" if day else ""
-
-
-def recheck_day(recheck: JobRecheck, signed: str) -> str:
-    """The day as ISO date, empty where the recheck is not counted in time or nobody has signed."""
-    if recheck.due_minutes is None or not signed:
-        return ""
-    return (datetime.fromisoformat(signed) + timedelta(minutes=float(recheck.due_minutes))).date().isoformat()
 
 
 def step_result(record: JobRecord, step: JobStep) -> str:
@@ -146,9 +125,9 @@ def corrections(record: JobRecord) -> Iterator[str]:
                 yield f"{walk.header.plan.group}, stage {line.stage}: {line.event.text}"
 
 
-def job_listing(records: Sequence[JobRecord]) -> Iterator[str]:
+def job_listing(rows: Iterable[Summary]) -> Iterator[str]:
     """One line a job, newest last, and under it what it waits for."""
-    for record in records:
-        order = f", order {record.progress.work_order}" if record.progress.work_order else ""
-        yield f"{record.header.id}  {record.state}  JOB {record.plan.name}{order}"
-        yield from (f"  due: {item}" for item in open_due(record))
+    for row in rows:
+        order = f", order {row.work_order}" if row.work_order else ""
+        yield f"{row.id}  {row.state}  JOB {row.name}{order}"
+        yield from (f"  due: {item}" for item in row.items)

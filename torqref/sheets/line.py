@@ -115,13 +115,10 @@ def _printed(dial: Dial | None, round_: Round) -> str:
 
 def printed_text(dial: Dial) -> str:
     """A value as printed, and its window where the text of the value does not give it."""
-    from torqref.quantity.showing import show_number
+    from torqref.quantity.limits import limits_apart
 
-    target = dial.target
-    if target.low is None or target.high is None:
-        return target.text
-    low, high = (show_number(value, target.decimals) for value in (target.low, target.high))
-    return target.text if low in target.text else f"{target.text} (window {low}–{high} {target.unit})"
+    window = limits_apart(dial.target)
+    return f"{dial.target.text} (window {window})" if window else dial.target.text
 
 
 def _turned(event: Event) -> str:

@@ -47,7 +47,7 @@ figcaption { font-size: 8.5pt; }
 .card figure { max-width: none; } .card figure svg { max-height: 72mm; }
 .sheet { break-before: page; }
 .sheet:first-child { break-before: auto; }
-@media print { body { padding: 0; max-width: none; } }
+@media print { body { padding: 0 0.3mm; max-width: none; } }
 """
 _NOTHING_LOADED = "default-src 'none'; style-src 'unsafe-inline'"
 _LONGEST_TIGHT = 24
@@ -67,7 +67,12 @@ def words(text: object) -> str:
 
 
 def page(title: str, body: Iterable[str], *, practice: bool, kind: str = "") -> str:
-    """A whole page.
+    """A whole page; its arguments are those of `page_parts`."""
+    return "".join(page_parts(title, body, practice=practice, kind=kind))
+
+
+def page_parts(title: str, body: Iterable[str], *, practice: bool, kind: str = "") -> Iterator[str]:
+    """A whole page, part by part, so that a long one needs little room.
 
     Args:
         title: shown by the browser, and at the foot of every printed page.
@@ -79,14 +84,15 @@ def page(title: str, body: Iterable[str], *, practice: bool, kind: str = "") -> 
     # Inside a style sheet no markup is escaped; a quote, a backslash or a bracket would end the text.
     plain = "".join(char for char in escape(foot) if char not in "\\\"'<>{}")
     style = _STYLE.replace("PAGE_BOX", _PAGE_BOX.replace("TITLE", plain[:150]))
-    head = (
+    yield (
         '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f'<meta http-equiv="Content-Security-Policy" content="{_NOTHING_LOADED}">\n'
         f"<title>{words(title)}</title>\n<style>{style}</style>\n</head>\n"
-        + (f'<body class="{kind}">\n' if kind else "<body>\n")
+        + (f'<body class="{kind}">' if kind else "<body>")
     )
-    return head + "\n".join(part for part in body if part) + "\n</body>\n</html>\n"
+    yield from (f"\n{part}" for part in body if part)
+    yield "\n</body>\n</html>\n"
 
 
 def practice_box(practice: bool) -> str:

@@ -20,6 +20,7 @@ from torqref.walk.event import Event
 from torqref.walk.plan import Plan
 from torqref.walk.progress import undone_numbers
 from torqref.walk.standing import due_line
+from torqref.walk.summary import Summary
 
 COLUMNS = (
     "walk", "group", "name", "assembly", "place", "action", "work_order", "bay", "started", "finished",
@@ -175,8 +176,12 @@ def record_notes(record: Record, now: datetime, changes: Sequence[str] = ()) -> 
         now: the present time.
         changes: what was corrected in the library since it was finished.
     """
-    if record.state == "due":
-        yield f"due: {due_line(record, now)}"
+    return _notes(record if record.state == "due" else None, now, changes)
+
+
+def _notes(waiting: Record | None, now: datetime, changes: Sequence[str]) -> Iterator[str]:
+    if waiting is not None:
+        yield f"due: {due_line(waiting, now)}"
     if changes:
         yield outdated_line(changes)
 
@@ -186,16 +191,13 @@ def notes_by(present: Present, now: datetime) -> Callable[[Record], tuple[str, .
     return lambda record: tuple(record_notes(record, now, present.changes(record)))
 
 
-def listing(
-    records: Sequence[Record], notes: Callable[[Record], Iterable[str]] = lambda _: ()
-) -> Iterator[str]:
+def listing(rows: Iterable[Summary], present: Present, now: datetime) -> Iterator[str]:
     """One line a walk, newest last, and under it what is to be known of it."""
-    for record in records:
-        plan = record.header.plan
-        place = f", {plan.place}" if plan.place else ""
-        order = f", order {record.header.work_order}" if record.header.work_order else ""
-        yield f"{record.header.id}  {record.state}  {plan.name}{place}{order}"
-        yield from (f"  {note}" for note in notes(record))
+    for row in rows:
+        place = f", {row.place}" if row.place else ""
+        order = f", order {row.work_order}" if row.work_order else ""
+        yield f"{row.id}  {row.state}  {row.name}{place}{order}"
+        yield from (f"  {note}" for note in _notes(row.record, now, present.changes_of(row)))
 
 
 def record_text(record: Record, notes: Iterable[str] = ()) -> Iterator[str]:

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from torqref.library.source import PRACTICE
 from torqref.sheets import paper
 from torqref.sheets.picture import walk_pictures
 from torqref.sheets.record import order_line, time_text
-from torqref.sheets.summary import people
 from torqref.sheets.tally import Row, noteworthy, rows
 from torqref.walk.archive import Record
+from torqref.walk.audit import Present, outdated_line
 from torqref.walk.job_view import DEFER
 from torqref.walk.plan import Plan
+from torqref.walk.summary import Summary, people, walk_summary
 
 _MANY_BOLTS = 40
 HONEST = (
@@ -21,48 +22,71 @@ HONEST = (
 )
 
 
-def record_page(records: Sequence[Record]) -> str:
-    """One page for these walks, each on a sheet of its own; several begin with a list."""
-    practice = any(record.header.plan.invented for record in records)
-    one = len(records) == 1
-    title = f"Record: {records[0].header.plan.name}" if one else f"Records of {len(records)} walks"
-    return paper.page(title, _body(records), practice=practice)
+# What was corrected in the library since a walk was finished.
+Changes = Callable[[Record], Sequence[str]]
+_UNKNOWN = Present(lambda _: None)
 
 
-def _body(records: Sequence[Record]) -> Iterator[str]:
-    if len(records) != 1:
-        practice = any(record.header.plan.invented for record in records)
-        yield "\n".join(paper.sheets([_index(records, practice)]))
-    yield from paper.sheets(_sheet(record) for record in records)
+def record_page(records: Sequence[Record], present: Present = _UNKNOWN) -> str:
+    """One page for these walks, each on a sheet of its own; several begin with a list.
+
+    Args:
+        records: the walks.
+        present: what the library says today, for what was corrected since they were finished.
+    """
+    return "".join(record_page_parts(tuple(map(walk_summary, records)), records, present))
 
 
-def _index(records: Sequence[Record], practice: bool) -> Iterator[str]:
-    yield paper.heading(f"Records of {len(records)} walks", 1)
+def record_page_parts(
+    rows: Sequence[Summary], records: Iterable[Record], present: Present = _UNKNOWN
+) -> Iterator[str]:
+    """The same piece by piece, a walk at a time.
+
+    Args:
+        rows: the walks as a list has them.
+        records: the same walks; each is looked at once.
+        present: what the library says today.
+    """
+    practice = any(row.invented for row in rows)
+    title = f"Record: {rows[0].name}" if len(rows) == 1 else f"Records of {len(rows)} walks"
+    return paper.page_parts(title, _body(rows, records, present, practice), practice=practice)
+
+
+def _body(
+    rows: Sequence[Summary], records: Iterable[Record], present: Present, practice: bool
+) -> Iterator[str]:
+    if len(rows) != 1:
+        yield "\n".join(paper.sheets([_index(rows, present, practice)]))
+    yield from paper.sheets(_sheet(record, present.changes(record)) for record in records)
+
+
+def _index(rows: Sequence[Summary], present: Present, practice: bool) -> Iterator[str]:
+    yield paper.heading(f"Records of {len(rows)} walks", 1)
     yield paper.practice_box(practice)
     yield paper.table(
         ("Walk", "Group", "Place", "State", "Begun", "Ended", "By", "Work order"),
         (
             (
-                record.header.id,
-                record.header.plan.name,
-                record.header.plan.place,
-                record.state,
-                time_text(record.header.started),
-                time_text(record.finished_at),
-                record.header.by,
-                record.header.work_order,
+                row.id,
+                row.name,
+                row.place,
+                f"{row.state}; VALUES SINCE CORRECTED" if present.changes_of(row) else row.state,
+                time_text(row.started),
+                time_text(row.ended),
+                row.by,
+                row.work_order,
             )
-            for record in records
+            for row in rows
         ),
     )
     yield paper.paragraph(DEFER)
 
 
-def _sheet(record: Record) -> Iterator[str]:
+def _sheet(record: Record, changes: Sequence[str]) -> Iterator[str]:
     plan = record.header.plan
     yield paper.heading(f"{action_text(plan)}{plan.name}", 1)
     yield paper.practice_box(plan.invented)
-    yield from walk_section(record)
+    yield from walk_section(record, changes)
     yield paper.paragraph(HONEST, "small")
     yield paper.paragraph(DEFER)
 
@@ -77,9 +101,16 @@ def clock_text(time: str) -> str:
     return f"{time[:10]} {time[11:19]}".strip()
 
 
-def walk_section(record: Record) -> Iterator[str]:
-    """Everything the record knows of one walk."""
+def corrected_box(changes: Sequence[str], before: str = "") -> str:
+    """The box that says by which values a walk was finished that were corrected since, or nothing."""
+    told = f"{before}{outdated_line(changes)}" if changes else ""
+    return paper.paragraph(f"{told[:1].upper()}{told[1:]}", "practice")
+
+
+def walk_section(record: Record, changes: Sequence[str] = ()) -> Iterator[str]:
+    """Everything the record knows of one walk, and what was corrected since it was finished."""
     plan, header = record.header.plan, record.header
+    yield corrected_box(changes)
     yield paper.facts(
         (
             ("Vehicle or machine", plan.assembly),

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from torqref.sheets.summary import Summary, job_summary, walk_summary
-from torqref.walk.archive import Record
-from torqref.walk.job_archive import JobRecord
+from torqref.walk.summary import Summary
 
 # Words that take the next one with them, as the options of the command do.
 _TAKING = {"group": "group", "by": "by", "order": "work_order", "since": "since", "until": "until"}
@@ -36,17 +34,10 @@ class Selection:
     due: bool = False
     words: tuple[str, ...] = ()
 
-    def walks(self, records: Iterable[Record]) -> tuple[Record, ...]:
-        """The walks that fit; a walk of exactly this name stands alone."""
-        found = tuple(records)
-        exact = tuple(record for record in found if self.name and record.header.id == self.name)
-        return tuple(record for record in exact or found if self.fits(walk_summary(record)))
-
-    def jobs(self, records: Iterable[JobRecord]) -> tuple[JobRecord, ...]:
-        """The jobs that fit."""
-        found = tuple(records)
-        exact = tuple(record for record in found if self.name and record.header.id == self.name)
-        return tuple(record for record in exact or found if self.fits(job_summary(record)))
+    def among(self, rows: Sequence[Summary]) -> tuple[Summary, ...]:
+        """Those that fit; one of exactly this name stands alone."""
+        exact = tuple(row for row in rows if self.name and row.id == self.name)
+        return tuple(row for row in exact or rows if self.fits(row))
 
     def fits(self, summary: Summary) -> bool:
         """Whether a walk or a job is meant."""

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from torqref.library.source import PRACTICE
 from torqref.sheets import paper
-from torqref.sheets.job_record import recheck_day
 from torqref.walk.archive import Record
 from torqref.walk.job_archive import JobRecord
+from torqref.walk.job_due import recheck_day
 
 _WARN = "Stop and call at once if anything knocks, leaks, smells of fuel or feels loose."
 _NOTHING = "Nothing of this work has to be looked at again."

@@ -13,9 +13,11 @@ from torqref.library.shelf import find_groups
 from torqref.walk.archive import Record
 from torqref.walk.bench import Bench
 from torqref.walk.difference import differences
+from torqref.walk.journal import read_header
 from torqref.walk.plan import Plan
 from torqref.walk.planner import fingerprint, make_plan
 from torqref.walk.standing import due_line
+from torqref.walk.summary import Summary
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,7 +103,7 @@ class Present:
     _marks: dict[str, str] = field(default_factory=dict)
     _told: dict[Hashable, tuple[str, ...]] = field(default_factory=dict)
 
-    def is_current(self, group: str, mark: str) -> bool:
+    def _is_current(self, group: str, mark: str) -> bool:
         """Whether the library has a group still as it was when it had this fingerprint, or no more at all."""
         if group not in self._marks:
             found = self.group_of(group)
@@ -110,8 +112,17 @@ class Present:
 
     def changes(self, record: Record) -> tuple[str, ...]:
         """What was corrected since a walk was finished; nothing for one that is open."""
-        plan = record.header.plan
-        if record.state != "finished" or plan.typed or self.is_current(plan.group, plan.fingerprint):
+        return self._changes(record.header.plan) if record.state == "finished" else ()
+
+    def changes_of(self, row: Summary) -> tuple[str, ...]:
+        """The same for a line of a list; its journal is opened only where its group has changed."""
+        if row.state != "finished" or row.typed or self._is_current(row.groups[0], row.fingerprint):
+            return ()
+        header = read_header(row.path)
+        return self._changes(header.plan) if header is not None else ()
+
+    def _changes(self, plan: Plan) -> tuple[str, ...]:
+        if plan.typed or self._is_current(plan.group, plan.fingerprint):
             return ()
         alike = (plan.group, plan.fingerprint, plan.place, plan.action, plan.drag)
         if alike not in self._told:
@@ -120,10 +131,10 @@ class Present:
         return self._told[alike]
 
 
-def present_of(records: Iterable[Record], folders: Sequence[Path]) -> Present:
-    """What the library in these folders says today of the groups of finished walks."""
-    finished = (record for record in records if record.state == "finished" and not record.header.plan.typed)
-    wanted = tuple(dict.fromkeys(record.header.plan.group for record in finished))
+def present_of(rows: Iterable[Summary], folders: Sequence[Path]) -> Present:
+    """What the library in these folders says today of the groups of finished walks, and of jobs."""
+    told = (row for row in rows if row.is_job or (row.state == "finished" and not row.typed))
+    wanted = tuple(dict.fromkeys(group for row in told for group in row.groups))
     return Present((find_groups(wanted, folders)[0] if wanted else {}).get)
 
 

@@ -26,6 +26,7 @@ class Bench:
         place: the one place asked for, empty for all.
         action: `tighten` or `loosen`.
         drag: measured drag of a locking nut, added to the value.
+        provisos: what to know of the entry itself: its variant and the others, a hole it may strip.
         doubt: why the value cannot be right, as plausibility says; empty for none.
     """
 
@@ -38,4 +39,5 @@ class Bench:
     place: str = ""
     action: str = TIGHTEN
     drag: Torque | None = None
+    provisos: tuple[str, ...] = ()
     doubt: str = ""

@@ -45,6 +45,18 @@ EARLY_OPTIONS = _options(
 )
 DISTANCE_OPTIONS = _options("it is so now", "not so yet; checked all the same, the record says so")
 
+
+def use_options(uses: int) -> tuple[Option, ...]:
+    """Which time a set is tightened, and last that it is used up, or that nobody knows.
+
+    >>> [option.text for option in use_options(2)]
+    ['new: the first time of 2', 'time 2 of 2', 'more often, or nobody knows: pause; a new set is needed']
+    """
+    again = (f"time {time} of {uses}" for time in range(2, uses + 1))
+    used_up = "more often, or nobody knows: pause; a new set is needed"
+    return _options(f"new: the first time of {uses}", *again, used_up)
+
+
 # What can be said of parts that may be used once only, instead of the main key.
 PART_CHOICES = (
     "no new ones here yet: pause",

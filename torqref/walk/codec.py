@@ -7,11 +7,12 @@ import types
 from collections.abc import Callable, Hashable, Mapping
 from dataclasses import MISSING, fields, is_dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
 Made = TypeVar("Made")
 _LARGEST = 10**12
+_NUMBERS = (int, float)
 _FRACTION = re.compile(r"-?\d{1,200}(/0*[1-9]\d{0,200})?")
 Restorer = Callable[[Any], Any]
 
@@ -41,6 +42,21 @@ def from_plain(kind: type[Made], data: Mapping[str, Any]) -> Made:
     return made
 
 
+def parts_from_plain(kind: type[Any], data: Mapping[str, Any]) -> dict[str, Any]:
+    """The fields of a dataclass from a plain table, only those that it has; the same as in `from_plain`.
+
+    Raises:
+        ValueError, TypeError, KeyError: a field does not hold what it must.
+    """
+    restorers = _fields(cast("Hashable", kind))
+    return {name: restorers[name](value) for name, value in data.items() if name in restorers}
+
+
+@cache
+def _fields(kind: Any) -> dict[str, Restorer]:
+    return {name: _restorer(hint) for name, hint in get_type_hints(kind).items()}
+
+
 @cache
 def _defaults(kind: Any) -> tuple[tuple[str, Any], ...]:
     return tuple((field.name, field.default) for field in fields(kind))
@@ -65,15 +81,13 @@ def _restorer(hint: Any) -> Restorer:
 
 
 def _table_restorer(kind: Any) -> Restorer:
-    # The fields are looked up when the first table comes, as a class may hold itself.
-    restorers: dict[str, Restorer] = {}
-
     def restored(data: Any) -> Any:
-        if not restorers:
-            restorers.update({name: _restorer(hint) for name, hint in get_type_hints(kind).items()})
-        if not isinstance(data, Mapping):
+        # JSON makes dicts; to ask whether they are mappings costs as much as to read a small one.
+        if type(data) is not dict and not isinstance(data, Mapping):
             raise TypeError(f"found {type(data).__name__}, expected a table")
-        return kind(**{name: restorers[name](data[name]) for name in restorers.keys() & data.keys()})
+        # The fields are looked up when the first table comes, as a class may hold itself.
+        restorers = _fields(kind)
+        return kind(**{name: restorers[name](value) for name, value in data.items() if name in restorers})
 
     return restored
 
@@ -81,7 +95,7 @@ def _table_restorer(kind: Any) -> Restorer:
 def _tuple_restorer(kinds: tuple[Any, ...]) -> Restorer:
     if len(kinds) == 2 and kinds[1] is Ellipsis:
         entry = _restorer(kinds[0])
-        return lambda value: tuple([entry(part) for part in _listed(value)])
+        return lambda value: tuple(map(entry, _listed(value)))
     parts = tuple(_restorer(kind) for kind in kinds)
     return lambda value: tuple([restorer(part) for restorer, part in zip(parts, _listed(value), strict=True)])
 
@@ -94,16 +108,24 @@ def _listed(value: Any) -> list[Any]:
 
 def _number_restorer(kind: Any) -> Restorer:
     def number(value: Any) -> Any:
-        if isinstance(value, bool) or not isinstance(value, int | float | str):
+        if isinstance(value, str):
+            exact = _fraction(value)
+            return exact if kind is Fraction else kind(value)
+        if isinstance(value, bool) or not isinstance(value, _NUMBERS):
             raise TypeError(f"found {type(value).__name__}, expected {kind.__name__}")
         # JSON writes 2.0 and 2 alike; what is too long, infinite or over nothing no walk has written.
-        if isinstance(value, str) and not _FRACTION.fullmatch(value):
-            raise ValueError("not a fraction")
-        if not isinstance(value, str) and not abs(value) < _LARGEST:
+        if not -_LARGEST < value < _LARGEST:
             raise ValueError("a number beyond all bounds")
         return kind(value)
 
     return number
+
+
+@lru_cache(maxsize=1024)
+def _fraction(text: str) -> Fraction:
+    if not _FRACTION.fullmatch(text):
+        raise ValueError("not a fraction")
+    return Fraction(text)
 
 
 def _plain_restorer(kind: type) -> Restorer:
@@ -117,6 +139,6 @@ def _plain_restorer(kind: type) -> Restorer:
 
 def _whole(value: Any) -> int:
     # A truth value is a whole number to Python, and never to a walk.
-    if not isinstance(value, int) or isinstance(value, bool) or not abs(value) < _LARGEST:
+    if type(value) is not int or not -_LARGEST < value < _LARGEST:
         raise ValueError("not a whole number in its bounds")
     return value

@@ -7,16 +7,12 @@ would do. Nothing is changed here: the session writes the events and only then s
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import datetime, timedelta
 
 from torqref.document.escape import escape
 from torqref.document.nearest import nearest
 from torqref.walk import correction, reading, swap, verification, word
 from torqref.walk.attempt import Act, Answer, No
-from torqref.walk.event import Event
-from torqref.walk.plan import Round
 from torqref.walk.press import digit_answer, done
-from torqref.walk.state import Progress
 
 COMMANDS: dict[str, Callable[[Act], Answer]] = {
     "done": done,
@@ -55,36 +51,3 @@ def act(name: str, attempt: Act) -> Answer:
         mend = f'Did you mean "{near}"?' if near else f"Known: {', '.join(COMMANDS)}."
         return No(message=f'"{escape(name)}" is not known here. {mend}')
     return command(attempt)
-
-
-def consequences(progress: Progress, now: datetime) -> tuple[Event, ...]:
-    """What follows by itself once a press is through: a wait gets its due time, a walk its end."""
-    round_ = progress.current
-    if progress.finished or progress.abandoned:
-        return ()
-    if round_ is None:
-        open_check = progress.plan.second_check and not progress.verified
-        return () if open_check else (Event(kind="finished", text=_ending(progress)),)
-    if round_.kind == "wait" and not progress.waiting:
-        return (Event(kind="due", round=progress.round + 1, due=_due(round_, now), text=round_.text),)
-    return ()
-
-
-def _due(round_: Round, now: datetime) -> str:
-    """When a wait is over; empty where it is counted in distance or heat cycles."""
-    if round_.due_minutes is None:
-        return ""
-    return (now + timedelta(minutes=float(round_.due_minutes))).isoformat(timespec="seconds")
-
-
-def _ending(progress: Progress) -> str:
-    if not progress.skipped:
-        return ""
-    labels = sorted(
-        {label for round_, place in progress.skipped for label in _labels(progress, round_, place)}
-    )
-    return f"left out: {', '.join(str(label) for label in labels)}"
-
-
-def _labels(progress: Progress, round_: int, place: int) -> tuple[int, ...]:
-    return progress.plan.rounds[round_].steps[place].labels

@@ -26,6 +26,7 @@ def _said(group: Group, drag: Torque | None) -> tuple[tuple[bool, str], ...]:
     return (
         (group.left_hand, "LEFT-HAND THREAD: tightens anticlockwise, facing it"),
         (bool(group.one_time), f"NEW {group.one_time}: used once only"),
+        (bool(group.uses), f"{group.uses} uses of a set at most: mark it each time"),
         (bool(group.condition), _condition(group)),
         (group.blind_holes, "blow the holes dry: trapped fluid cracks castings and fakes the click"),
         (group.threadlocker, "threadlocker: once cured, check the mark only and do not pull"),
@@ -42,19 +43,41 @@ def _order(group: Group) -> tuple[str, ...]:
 
 
 # Clamp load goes with 1/K at a given torque, K 0.20 dry and 0.13 to 0.15 oiled: estimate of T = K·F·d.
-_FRICTION = (
-    ("dry", "oil here adds half again to the clamp load"),
-    ("oiled", "dry loses a quarter of the clamp load"),
-)
+# On plugs and sensors makers of plated ones speak of a fifth of the torque: as published, no new value.
+_TURNED = frozenset(("thread", "threads", "stud", "studs"))
+_SCREWED_IN = frozenset((*_TURNED, "plug", "plugs", "sensor", "plated"))
+_NO_GREASE = "no grease or anti-seize here: it shifts the torque by up to a fifth"
+_FRICTION = {
+    "clamp": (
+        _TURNED,
+        (
+            ("dry", "oil here adds half again to the clamp load"),
+            ("oiled", "dry loses a quarter of the clamp load"),
+        ),
+    ),
+    "seal": (_SCREWED_IN, (("dry", _NO_GREASE), ("plated", _NO_GREASE))),
+    "sensor": (_SCREWED_IN, (("dry", _NO_GREASE), ("plated", _NO_GREASE))),
+}
 
 
 def _condition(group: Group) -> str:
     """The condition as printed; where friction decides the clamp load, what the slip would do to it."""
     words = set(group.condition.casefold().replace(",", " ").split())
-    if group.purpose != "clamp" or not words & {"thread", "threads", "stud", "studs"}:
+    named, effects = _FRICTION.get(group.purpose, (frozenset[str](), ()))
+    if not words & named:
         return group.condition
-    effect = next((effect for word, effect in _FRICTION if word in words), "")
+    effect = next((effect for word, effect in effects if word in words), "")
+    if effect == _NO_GREASE and _is_greased(group.condition):
+        return group.condition
     return f"{group.condition}; {effect}" if effect else group.condition
+
+
+def _is_greased(condition: str) -> bool:
+    """Whether the page itself wants something on the threads."""
+    from torqref.fastener.friction import condition_in
+
+    known = condition_in(condition)
+    return known is not None and known.name not in ("dry", "zinc", "cadmium", "black")
 
 
 def _locking(drag: Torque | None) -> str:

@@ -51,20 +51,17 @@ def _torque(attempt: Act, step: Step, text: str, source: str) -> Answer:
 
 def _doubt(attempt: Act, step: Step, reading: Torque) -> str:
     """Why the typed value cannot be right for this fastener; empty where it can."""
-    from torqref.fastener.thread import Thread, read_thread
     from torqref.library.doubt import doubt_about
 
     plan = attempt.progress.plan
-    if not plan.thread or plan.value_is != "at fastener":
+    thread = step.thread or plan.thread
+    if not thread or plan.value_is != "at fastener":
         return ""
-    # what differs at a position begins with its thread, and then its class is not known
-    own = step.note.partition(",")[0]
-    differs = isinstance(read_thread(own), Thread)
     turned = any(other.kind == "angle" for round_ in plan.rounds for other in round_.steps)
     return doubt_about(
         reading,
-        thread=own if differs else plan.thread,
-        grade="" if differs else plan.grade,
+        thread=thread,
+        grade=step.grade or plan.grade,
         purpose=plan.purpose,
         condition=plan.condition,
         then_angle=turned,

@@ -15,6 +15,7 @@ _FACTS: Mapping[str, str] = {
     "grade": "class",
     "condition": "condition",
     "one_time": "used once only",
+    "uses": "times a set may be tightened",
     "left_hand": "left-hand thread",
     "after_trouble": "after trouble",
     "second_check": "second check",

@@ -1,125 +1,119 @@
-"""A look at a journal that has ended: who, what and when, without reading every event.
+"""A look at a journal: what a list shows of it, in the time that its events take to be checked.
 
-The seals of all lines are checked, so that damage is never overlooked; only what the lines of a list show is
-taken out of them. Anything out of the ordinary is left to `torqref.walk.archive.read_record`.
+Every line is held to all that a full read holds it to, so that damage is never overlooked; but events are
+not kept, and not folded. Whatever the fold alone can tell is left to `torqref.walk.archive.read_record`.
 """
 
 from __future__ import annotations
 
 import json
 import re
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from datetime import datetime
+from functools import lru_cache
 from pathlib import Path
 
-from torqref.walk.journal import FORMAT, sealed_lines
+from torqref.walk.codec import from_plain
+from torqref.walk.event import Event
+from torqref.walk.journal import DAMAGE, FORMAT, event_of, header_of
+from torqref.walk.seal import SEAL_LENGTH, sealed_lines
+from torqref.walk.soundness import Bounds, bounds_of, check_event
+from torqref.walk.summary import Summary, walk_line
 
-# Each event begins with its kind; inside a text every quote has a backslash before it.
-_ENDS = {b'{"kind":"finished"': "finished", b'{"kind":"abandoned"': "abandoned"}
-_UNDO = b'{"kind":"undo"'
-_BY = re.compile(rb',"by":("(?:[^"\\]|\\.)*")')
-_TIME = re.compile(rb',"time":"([^"\\]*)"')
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Glance:
-    """What a list shows of a walk that has ended.
-
-    Args:
-        id, bay, work_order, started: as the header has them.
-        group, name, place, action, assembly, fingerprint: of the plan.
-        invented: whether its values are practice values.
-        typed: whether it was a quick walk, with no library group behind it.
-        people: everybody whose name it has.
-        state: `finished` or `abandoned`.
-        ended: when.
-    """
-
-    id: str
-    group: str
-    name: str
-    place: str
-    action: str
-    assembly: str
-    fingerprint: str
-    invented: bool
-    typed: bool
-    bay: str
-    work_order: str
-    started: str
-    people: tuple[str, ...]
-    state: str
-    ended: str
+# An event as it is written, up to where its kinds begin to differ.
+_BEGIN = re.compile(
+    rb'\{"kind":"(?P<kind>[a-z-]+)","number":(?P<number>[1-9]\d*),"time":"(?P<time>[0-9T:.+-]+)"'
+    rb'(?:,"by":(?P<by>"(?:[^"\\]|\\.)*"))?'
+)
+# Fields that are sound or not by the running number of their event, and those that `_BEGIN` takes.
+_BY_NUMBER = frozenset(("kind", "number", "time", "by", "press", "undoes"))
+_ANY = {"kind": "note", "number": 1, "time": "2026-01-01T00:00:00+00:00"}
+Seen = tuple[str, str, str]
 
 
-def glance(path: Path) -> Glance | None:
-    """What a whole and ended journal of a walk shows; None where it must be read in full."""
+def glance(path: Path) -> Summary | None:
+    """What a list shows of a walk; None where its file has a problem, or only the fold tells its state."""
     try:
         lines = sealed_lines(path.read_bytes())
     except OSError:
         return None
-    if lines is None:
-        return None
-    end = _end(lines)
-    header = json.loads(lines[0])
-    if end is None or header.get("format") != FORMAT or "plan" not in header or header.get("job"):
-        return None
     try:
-        return _told(header, lines, *end)
-    except (TypeError, AttributeError, KeyError, ValueError):
+        return _line(path, lines) if lines is not None else None
+    except DAMAGE:
         return None
 
 
-def _end(lines: list[bytes]) -> tuple[str, str] | None:
-    """State and time of the last end, if nothing was taken back at or after it."""
-    found = None
-    for line in lines[1:]:
-        if line.startswith(_UNDO) and found is not None:
+def _line(path: Path, lines: list[bytes]) -> Summary | None:
+    told = json.loads(lines[0])
+    if told.get("format") != FORMAT:
+        return None
+    header = header_of(told)
+    if header.job is not None:
+        return None
+    events = tuple(_events(lines, bounds_of(header.plan)))
+    end = _end(events)
+    if end is None:
+        return None
+    return walk_line(path, header, (by for _, _, by in events), *end)
+
+
+def _end(events: Iterable[Seen]) -> tuple[str, str] | None:
+    """How a walk stands and when it ended; None where something was taken back, or it may be waiting."""
+    state, ended, waited = "open", "", False
+    for kind, time, _ in events:
+        if kind == "undo" and state != "open":
             return None
-        state = next((state for begin, state in _ENDS.items() if line.startswith(begin)), None)
-        if state is not None:
-            time = _TIME.search(line)
-            found = (state if found is None else max(found[0], state, key=_weight), _text(time))
-    return found
+        if kind in ("finished", "abandoned"):
+            # Abandoned outweighs finished, as in the fold.
+            state, ended = "abandoned" if state == "abandoned" else kind, time
+        waited = waited or kind == "due"
+    return None if waited and state == "open" else (state, ended)
 
 
-def _weight(state: str) -> bool:
-    """Abandoned outweighs finished, as in the fold."""
-    return state == "abandoned"
+def _events(lines: list[bytes], bounds: Bounds) -> Iterator[Seen]:
+    """Kind, time and name of every event, checked.
+
+    Raises:
+        ValueError, TypeError, KeyError: one is damaged.
+    """
+    for number, line in enumerate(lines[1:], start=1):
+        begin = _BEGIN.match(line)
+        if begin and int(begin["number"]) == number and _fits(line[begin.end() : -SEAL_LENGTH], bounds):
+            yield begin["kind"].decode(), _time(begin["time"].decode()), _name(begin["by"])
+        else:
+            event = event_of(json.loads(line), number, bounds)
+            yield event.kind, event.time, event.by
 
 
-def _text(match: re.Match[bytes] | None) -> str:
-    return match.group(1).decode() if match else ""
+def _time(text: str) -> str:
+    if datetime.fromisoformat(text).tzinfo is None:
+        raise ValueError("a time without its zone")
+    return text
 
 
-def _told(header: dict[str, object], lines: list[bytes], state: str, ended: str) -> Glance:
-    plan = header["plan"]
-    if not isinstance(plan, dict):
-        raise TypeError("a plan is a table")
-    names = [_str(header, "by")]
-    for line in lines[1:]:
-        by = _BY.search(line)
-        names.extend((json.loads(by.group(1)),) if by else ())
-    return Glance(
-        id=_str(header, "id"),
-        group=_str(plan, "group"),
-        name=_str(plan, "name"),
-        place=_str(plan, "place"),
-        action=_str(plan, "action") or "tighten",
-        assembly=_str(plan, "assembly"),
-        fingerprint=_str(plan, "fingerprint"),
-        invented=plan.get("invented") is True,
-        typed=bool(_str(plan, "typed")),
-        bay=_str(header, "bay"),
-        work_order=_str(header, "work_order"),
-        started=_str(header, "started"),
-        people=tuple(dict.fromkeys(name for name in names if name)),
-        state=state,
-        ended=ended,
-    )
+@lru_cache(maxsize=256)
+def _name(text: bytes | None) -> str:
+    name: str = json.loads(text.decode()) if text is not None else ""
+    return name
 
 
-def _str(told: dict[str, object], name: str) -> str:
-    value = told.get(name, "")
-    if not isinstance(value, str):
-        raise TypeError(f"{name} is a text")
-    return value
+@lru_cache(maxsize=1 << 14)
+def _fits(rest: bytes, bounds: Bounds) -> bool:
+    """Whether an event is sound, whoever made it and whenever; False where that goes by its number.
+
+    The same few ticks come in every walk of a group: what was found sound once is not taken apart again.
+
+    Args:
+        rest: the line behind the name.
+        bounds: what it can name.
+
+    Raises:
+        ValueError, TypeError, KeyError: it is damaged.
+    """
+    if rest[:2] not in (b"", b',"'):
+        return False
+    fields = json.loads(b"{" + rest[1:] + b"}")
+    if fields.keys() & _BY_NUMBER:
+        return False
+    check_event(from_plain(Event, {**fields, **_ANY}), bounds)
+    return True

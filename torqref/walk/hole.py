@@ -26,7 +26,7 @@ def lengths(progress: Progress) -> dict[int, str]:
     round_ = progress.current
     if round_ is None or round_.kind not in ("hand", "place"):
         return {}
-    found = {step.labels: _LENGTH.search(step.note) for step in round_.steps}
+    found = {step.labels: _LENGTH.search(step.length) for step in round_.steps}
     return {label: match[0] for labels, match in found.items() if match for label in labels}
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from torqref.document.problem import Problem
@@ -52,6 +52,11 @@ class JobRecord:
         return "due" if current is not None and self.standing.due_at(current) else "open"
 
     @property
+    def is_over(self) -> bool:
+        """Whether nothing of it is left to do but its rechecks."""
+        return self.progress.abandoned or self.progress.is_signed
+
+    @property
     def finished_at(self) -> str:
         """When the last person signed, empty before."""
         return self.progress.signed[-1][1] if self.progress.is_signed else ""
@@ -75,10 +80,11 @@ def read_job_record(path: Path, *, state_only: bool = False) -> tuple[JobRecord 
     if header is None or header.job is None:
         return None, told.problems
     progress = fold_job(header.job, told.events, header.work_order)
-    over = progress.abandoned or progress.is_signed
-    walks, problems = ({}, ()) if state_only and over else _walks(path.parent, progress)
-    record = JobRecord(told=told, header=header, plan=header.job, progress=progress, walks=walks)
-    return record, (*told.problems, *problems)
+    record = JobRecord(told=told, header=header, plan=header.job, progress=progress, walks={})
+    if state_only and record.is_over:
+        return record, told.problems
+    walks, problems = _walks(path.parent, progress)
+    return replace(record, walks=walks), (*told.problems, *problems)
 
 
 def _walks(folder: Path, progress: JobProgress) -> tuple[dict[str, Record], tuple[Problem, ...]]:

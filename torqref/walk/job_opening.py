@@ -93,7 +93,7 @@ def resume_job(own: JobRecord, bay: Bay, request: Request, clock: Callable[[], d
 
 
 def _resume(own: JobRecord, bay: Bay, request: Request, clock: Callable[[], datetime]) -> JobOpening:
-    journal, told = open_journal(own.told.path)
+    journal, told = open_journal(own.told.path, own.told)
     walks = {name: record.progress for name, record in own.walks.items()}
     session = JobSession.start(own.header, journal, bay, clock, request.by, told.events, walks)
     return JobOpening(session=session, notes=tuple(problem.sentence() for problem in told.problems))

@@ -255,6 +255,10 @@ class JobSession:
         waiting = bool(due) and datetime.fromisoformat(due) > self.clock()
         return elsewhere or waiting or has_passed(walk.progress, stage)
 
+    def follow(self, walk: Session) -> None:
+        """Take note of how far a walk is, for whoever looks at the job while it is walked."""
+        self.walks[walk.header.id] = walk.progress
+
     def leave(self, walk: Session) -> str:
         """Take a walk back into the job, wherever it stands, and give its journal free.
 
@@ -263,7 +267,7 @@ class JobSession:
         """
         before = {step.number for step in self.standing.open_steps}
         self.last_main = walk.last_main or self.last_main
-        self.walks[walk.header.id] = walk.progress
+        self.follow(walk)
         walk.close()
         over = [step for step in self.plan.steps if step.number in before and self.standing.is_over(step)]
         # Only the time is kept here: whether a part is done is asked of its walk every time.

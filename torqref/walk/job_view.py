@@ -48,8 +48,10 @@ class JobView:
         choices: words that a digit can follow, each with what the digits mean.
         main: what the main key does, empty where it does nothing.
         due: open waits and rechecks, each as one line.
+        deadlines: until when steps must be done whose time runs, each as one line.
         strip: every step with its state.
         practice: the sentence that these are practice values, or empty.
+        others: how many steps that have a number are not for this vehicle, or empty.
     """
 
     kind: str
@@ -68,8 +70,10 @@ class JobView:
     choices: tuple[tuple[str, tuple[str, ...]], ...] = ()
     main: str = ""
     due: tuple[str, ...] = ()
+    deadlines: tuple[str, ...] = ()
     strip: tuple[JobEntry, ...] = ()
     practice: str = ""
+    others: str = ""
 
 
 def job_view(standing: Standing, moment: JobMoment, now: datetime) -> JobView:
@@ -82,6 +86,7 @@ def job_view(standing: Standing, moment: JobMoment, now: datetime) -> JobView:
         title=f"{plan.name}, {plan.assembly}" if plan.assembly else plan.name,
         count=f"step {step.number} of {len(plan.steps)}" if step else "",
         done=done_text(standing),
+        others=others_text(standing),
         headline=_headline(standing, moment),
         call=_call(standing, moment),
         texts=(step.lines if step.kind == "page" else (step.title,)) if step else (),
@@ -94,6 +99,7 @@ def job_view(standing: Standing, moment: JobMoment, now: datetime) -> JobView:
         choices=tuple((word, texts) for word, texts in _CHOICES if _said(word, words)),
         main=_MAIN_WORDS.get(moment.kind, ""),
         due=due_lines(standing, now),
+        deadlines=tuple(_running(standing, now)),
         strip=entries(standing, now),
         practice=PRACTICE if plan.invented else "",
     )
@@ -104,12 +110,18 @@ def _said(word: str, words: tuple[tuple[str, str], ...]) -> bool:
 
 
 def done_text(standing: Standing) -> str:
-    """How far the repair is; steps that are not for this one are not counted."""
+    """How far the repair is; steps that are not for this one are not counted, see `others_text`."""
     steps = [step for step in standing.progress.plan.steps if standing.is_for(step)]
     left_out = sum(step.number in standing.progress.left_out for step in steps)
     over = sum(standing.is_over(step) for step in steps) - left_out
     more = f", {left_out} left out" if left_out else ""
     return f"{over} of {len(steps)} done{more}"
+
+
+def others_text(standing: Standing) -> str:
+    """How many steps have a number, but are not for this vehicle; empty for none."""
+    others = sum(not standing.is_for(step) for step in standing.progress.plan.steps)
+    return f"{others} not for this one" if others else ""
 
 
 _CHOICES = (("skip", STEP_SKIP_REASONS), ("abandon", ABANDON_REASONS))
@@ -134,7 +146,7 @@ _WORDS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("recheck N VALUE", "what was seen or read at a recheck", ("recheck",)),
     ("undo", "take the last press back", (*_STEPS, "safe", "sign-off")),
     ("note TEXT", "keep a remark", (*_STEPS, "safe", "sign-off", "recheck")),
-    ("due", "what is waiting", (*_STEPS, "safe", "sign-off", "recheck")),
+    ("due", "what is waiting, and which deadlines run", (*_STEPS, "safe", "sign-off", "recheck")),
     ("steps", "every step and its state", (*_STEPS, "opening", "safe", "sign-off", "recheck")),
     ("abandon REASON", "end the job unfinished, with the reason or its digit", (*_STEPS, "safe", "sign-off")),
     ("pause", "put it down", (*_STEPS, "opening", "safe", "fact", "sign-off")),
@@ -191,9 +203,14 @@ def _lines(standing: Standing, moment: JobMoment, now: datetime, urgent: tuple[s
 
 def _urgent(standing: Standing, step: JobStep, now: datetime) -> tuple[str, ...]:
     """A reading outside its band, and how long there is until a deadline."""
+    return (*reading_line(standing, step), *deadline_line(standing, step, now))
+
+
+def reading_line(standing: Standing, step: JobStep) -> Iterator[str]:
+    """The last reading of a step, where it was outside its band."""
     value, outside = standing.progress.readings.get(step.number, ("", ""))
-    reading = (f"last reading {value}: {outside}",) if outside else ()
-    return (*reading, *deadline_line(standing, step, now))
+    if outside:
+        yield f"last reading {value}: {outside}"
 
 
 def deadline_line(standing: Standing, step: JobStep, now: datetime) -> Iterator[str]:
@@ -201,10 +218,22 @@ def deadline_line(standing: Standing, step: JobStep, now: datetime) -> Iterator[
     deadline = standing.deadline(step)
     if deadline is None:
         return
-    left = deadline - now
-    minutes = int(abs(left.total_seconds()) // 60)
-    when, span = deadline.strftime("%H:%M"), f"{minutes} min" if minutes else "less than 1 min"
-    yield f"until {when}: {span} left" if left.total_seconds() >= 0 else f"LATE: was due {when}"
+    minutes = int((deadline - now).total_seconds() // 60)
+    span = f": {minutes} min left" if minutes else ": less than 1 min left"
+    yield f"{until_text(deadline, now)}{span if deadline >= now else ''}"
+
+
+def _running(standing: Standing, now: datetime) -> Iterator[str]:
+    """Every deadline that runs, with its step."""
+    for step in standing.open_steps:
+        for told in deadline_line(standing, step, now):
+            yield f"step {step.number}, {step.title}: {told}"
+
+
+def until_text(deadline: datetime, now: datetime) -> str:
+    """Until when a step must be done, by the clock."""
+    when = deadline.strftime("%H:%M")
+    return f"until {when}" if deadline >= now else f"LATE: was due {when}"
 
 
 def _opening_lines(standing: Standing, moment: JobMoment) -> Iterator[str]:

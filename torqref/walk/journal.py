@@ -9,9 +9,7 @@ The lock is on the journal itself, so that the system frees it when the process 
 from __future__ import annotations
 
 import hashlib
-import json
 import os
-import zlib
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -19,16 +17,19 @@ from typing import Any, BinaryIO
 
 from torqref.document.escape import escape
 from torqref.document.problem import Problem
-from torqref.walk.codec import from_plain, to_plain
+from torqref.walk.codec import from_plain, parts_from_plain, to_plain
 from torqref.walk.disk import lock, sync_folder, write_all
 from torqref.walk.event import Event
 from torqref.walk.job_plan import JobPlan
 from torqref.walk.plan import NO_PLAN, Plan
-from torqref.walk.soundness import check_event, check_job, check_plan
+from torqref.walk.plan_memory import read_plan
+from torqref.walk.seal import FIRST, hash_of, seal, unseal
+from torqref.walk.soundness import Bounds, bounds_of, check_event, check_job
 
 FORMAT = 1
 ENDING, JOB_ENDING = ".walk", ".job"
-_FIRST = "0" * 16
+# What a line raises that fits its seal, or does not, and is damaged.
+DAMAGE = (ValueError, TypeError, KeyError, RecursionError)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +71,7 @@ class Told:
         good: length in bytes of what was read without a fault.
         torn: the bytes after the last newline.
         hash: hash of the last good line.
+        digest: SHA-256 of all the bytes where none of their lines is damaged, else empty.
     """
 
     path: Path
@@ -78,7 +80,8 @@ class Told:
     problems: tuple[Problem, ...] = ()
     good: int = 0
     torn: bytes = b""
-    hash: str = _FIRST
+    hash: str = FIRST
+    digest: bytes = b""
 
     @property
     def damaged(self) -> bool:
@@ -90,8 +93,13 @@ class JournalError(Exception):
     """A line could not be kept: its words say what happened and what would do."""
 
 
-def read_journal(path: Path) -> Told:
-    """What a journal file says, up to the first damage; nothing is changed."""
+def read_journal(path: Path, known: Told | None = None) -> Told:
+    """What a journal file says, up to the first damage; nothing is changed.
+
+    Args:
+        path: the file.
+        known: what it said before; where it has the same bytes still, that is the answer.
+    """
     try:
         data = path.read_bytes()
     except OSError as error:
@@ -101,6 +109,8 @@ def read_journal(path: Path) -> Told:
             mend="Look at the folder and at who may read it.",
         )
         return Told(path=path, header=None, events=(), problems=(problem,))
+    if known is not None and known.path == path and known.digest == _digest(data):
+        return known
     return parse_journal(path, data)
 
 
@@ -110,17 +120,19 @@ def parse_journal(path: Path, data: bytes) -> Told:
     lines = whole.split(b"\n") if whole or data.startswith(b"\n") else []
     header: Header | None = None
     events: list[Event] = []
-    before, good = _FIRST, 0
+    bounds = bounds_of(NO_PLAN)
+    before, good = FIRST, 0
     for number, line in enumerate(lines, start=1):
         try:
-            told = _unseal(line, before)
+            told = unseal(line, before)
             if number == 1:
                 if told.get("format") != FORMAT:
                     return Told(path=path, header=None, events=(), problems=(_strange(path, told),))
-                header = _header(told)
-            elif header is not None:
-                events.append(_event(told, number - 1, header.plan))
-        except (ValueError, TypeError, KeyError, RecursionError):
+                header = header_of(told)
+                bounds = bounds_of(header.plan)
+            else:
+                events.append(event_of(told, number - 1, bounds))
+        except DAMAGE:
             return Told(
                 path=path,
                 header=header,
@@ -129,29 +141,61 @@ def parse_journal(path: Path, data: bytes) -> Told:
                 good=good,
                 hash=before,
             )
-        before, good = _hash(line), good + len(line) + 1
+        before, good = hash_of(line), good + len(line) + 1
     problems = (_torn_tail(path, len(lines) + 1, len(torn)),) if torn else ()
     if header is None and not torn:
         problems = (_damage(path, 1, 0),)
     return Told(
-        path=path, header=header, events=tuple(events), problems=problems, good=good, torn=torn, hash=before
+        path=path,
+        header=header,
+        events=tuple(events),
+        problems=problems,
+        good=good,
+        torn=torn,
+        hash=before,
+        digest=_digest(data),
     )
 
 
-def _header(told: dict[str, Any]) -> Header:
-    header = from_plain(Header, told)
-    if header.job is None:
-        check_plan(header.plan)
-    else:
+def _digest(data: bytes) -> bytes:
+    return hashlib.sha256(data).digest()
+
+
+def read_header(path: Path) -> Header | None:
+    """The first line of a journal, of a file that was found sound before; None where it is so no longer."""
+    try:
+        with open(path, "rb") as file:
+            return header_of(unseal(file.readline()[:-1], FIRST))
+    except (OSError, *DAMAGE):
+        return None
+
+
+def header_of(told: dict[str, Any]) -> Header:
+    """The first line of a journal, checked.
+
+    Raises:
+        ValueError, TypeError, KeyError: it is damaged.
+    """
+    parts = parts_from_plain(Header, {name: value for name, value in told.items() if name != "plan"})
+    plan = read_plan(told["plan"]) if "plan" in told else NO_PLAN
+    header = Header(**parts, plan=plan)
+    if header.job is not None:
         check_job(header.job)
+    elif plan is NO_PLAN:
+        raise ValueError("neither a walk nor a job")
     return header
 
 
-def _event(told: dict[str, Any], number: int, plan: Plan) -> Event:
+def event_of(told: dict[str, Any], number: int, bounds: Bounds) -> Event:
+    """A later line of a journal, checked.
+
+    Raises:
+        ValueError, TypeError, KeyError: it is damaged.
+    """
     event = from_plain(Event, told)
     if event.number != number:
         raise ValueError("the running number is not the next one")
-    check_event(event, plan)
+    check_event(event, bounds)
     return event
 
 
@@ -183,50 +227,6 @@ def _torn_tail(path: Path, line: int, size: int) -> Problem:
     )
 
 
-# --- lines ----------------------------------------------------------------------------------------
-
-
-def seal(told: dict[str, Any], before: str) -> bytes:
-    """One line: the fields, the hash of the line before, and a checksum over all of it."""
-    body = json.dumps({**told, "before": before}, ensure_ascii=True, separators=(",", ":"))[:-1].encode()
-    return body + f',"sum":"{zlib.crc32(body):08x}"}}'.encode()
-
-
-def _unseal(line: bytes, before: str) -> dict[str, Any]:
-    """The fields of a line whose checksum and hash fit.
-
-    Raises:
-        ValueError: they do not.
-    """
-    body, mark, rest = line.rpartition(b',"sum":"')
-    if not mark or rest != f'{zlib.crc32(body):08x}"}}'.encode():
-        raise ValueError("wrong checksum")
-    told = json.loads(body + b"}")
-    if not isinstance(told, dict) or told.pop("before", None) != before:
-        raise ValueError("wrong hash of the line before")
-    return told
-
-
-def sealed_lines(data: bytes) -> list[bytes] | None:
-    """The lines of a journal, not taken apart; None where a seal does not fit or the end is torn."""
-    if not data.endswith(b"\n"):
-        return None
-    lines = data[:-1].split(b"\n")
-    before = _FIRST
-    for line in lines:
-        body, _, rest = line.rpartition(b',"sum":"')
-        if rest != f'{zlib.crc32(body):08x}"}}'.encode() or not body.endswith(
-            f',"before":"{before}"'.encode()
-        ):
-            return None
-        before = _hash(line)
-    return lines
-
-
-def _hash(line: bytes) -> str:
-    return hashlib.sha256(line).hexdigest()[:16]
-
-
 # --- writing --------------------------------------------------------------------------------------
 
 
@@ -254,7 +254,7 @@ class Journal:
         data, last = b"", self.hash
         for event in kept:
             line = seal(to_plain(event), last)
-            data, last = data + line + b"\n", _hash(line)
+            data, last = data + line + b"\n", hash_of(line)
         self._write(data)
         self.hash, self.next, self.size = last, self.next + len(kept), self.size + len(data)
         return kept
@@ -321,8 +321,8 @@ def create_journal(folder: Path, header: Header, ending: str = ENDING) -> Journa
             f"The folder for records cannot be written: {escape(str(folder))} ({error.strerror}). "
             "Name another one with --records DIR."
         ) from error
-    line = seal(to_plain(header), _FIRST)
-    journal = Journal(path=path, file=file, hash=_FIRST, next=1, size=0)
+    line = seal(to_plain(header), FIRST)
+    journal = Journal(path=path, file=file, hash=FIRST, next=1, size=0)
     try:
         _lock(journal)
         journal._write(line + b"\n")
@@ -335,12 +335,16 @@ def create_journal(folder: Path, header: Header, ending: str = ENDING) -> Journa
         raise JournalError(
             f"NOT recorded: {error.strerror}. Mend the folder {escape(str(folder))}."
         ) from error
-    journal.hash, journal.size = _hash(line), len(line) + 1
+    journal.hash, journal.size = hash_of(line), len(line) + 1
     return journal
 
 
-def open_journal(path: Path) -> tuple[Journal, Told]:
+def open_journal(path: Path, known: Told | None = None) -> tuple[Journal, Told]:
     """A journal to add to, and what it says so far; a torn tail is set aside first.
+
+    Args:
+        path: the file.
+        known: what it said before it was locked.
 
     Raises:
         JournalError: it is damaged, in use, or cannot be written.
@@ -349,10 +353,10 @@ def open_journal(path: Path) -> tuple[Journal, Told]:
         file = open(path, "r+b", buffering=0)  # noqa: SIM115 - stays open as long as the walk
     except OSError as error:
         raise JournalError(f"The record {escape(path.name)} cannot be opened ({error.strerror}).") from error
-    journal = Journal(path=path, file=file, hash=_FIRST, next=1, size=0)
+    journal = Journal(path=path, file=file, hash=FIRST, next=1, size=0)
     try:
         _lock(journal)
-        told = read_journal(path)
+        told = read_journal(path, known)
         if told.damaged or told.header is None:
             raise JournalError(" ".join(problem.sentence() for problem in told.problems))
         if told.torn:

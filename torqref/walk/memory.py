@@ -36,18 +36,20 @@ class Memory:
     same: tuple[Record, ...] = ()
 
 
-def recall(folder: Path, wanted: Wanted, but: Path | None = None) -> Memory:
+def recall(folder: Path, wanted: Wanted, but: Path | None = None, known: Iterable[Record] = ()) -> Memory:
     """Read what may matter; files that cannot be read say nothing here.
 
     Args:
         folder: the folder of records.
         wanted: the walk that is opened.
         but: the journal of the walk itself.
+        known: records that were read for this opening already.
     """
     paths = [path for path in journals(folder) if path != but]
     same = [path for path in reversed(paths) if named_for(path, wanted.group)][:OF_GROUP]
     newest = sorted(paths, key=_written, reverse=True)[:NEWEST]
-    read = {path: read_record(path)[0] for path in dict.fromkeys((*newest, *same))}
+    read: dict[Path, Record | None] = {record.told.path: record for record in known}
+    read.update((path, read_record(path)[0]) for path in {*newest, *same} - read.keys())
     return Memory(
         recent=tuple(
             record

@@ -24,6 +24,7 @@ from torqref.walk.choice import (
     MARK_OPTIONS,
     STILL_OPTIONS,
     Option,
+    use_options,
 )
 from torqref.walk.plan import Dial, Round
 from torqref.walk.state import MOST_TRIPS, WHOLE, Progress, needs_marks, setup_of, turns_in
@@ -31,7 +32,7 @@ from torqref.walk.state import MOST_TRIPS, WHOLE, Progress, needs_marks, setup_o
 LONG_PAUSE = timedelta(minutes=15)
 CARD_BOLTS = 3
 # Gates that answer something beside the work: they open nothing and settle nothing.
-BESIDE = ("caution", "doubt", "calibration", "beyond", "changed", "again", "within", "still")
+BESIDE = ("caution", "doubt", "calibration", "beyond", "changed", "again", "uses", "within", "still")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +45,7 @@ class Moment:
         gate: name under which a stop or question is recorded.
         why: reasons of a stop, most important first: `opening`, `setting`, `resume`, `hand-over`,
             `trouble`, `seat`, `waited`, `recheck`; of a question `mark`, `deadline`, `calibration`,
-            `doubt`, `beyond`, `changed`, `again` or `still`.
+            `doubt`, `beyond`, `changed`, `again`, `uses` or `still`.
         step: place of the step, -1 for none.
         back_to: round that opening this leads back to, -1 for none.
         options: answers of a question, and of a wait that is not over.
@@ -159,6 +160,14 @@ def _dial_now(progress: Progress) -> Dial | None:
 def _value_of(dial: Dial) -> str:
     """A printed value as the name of a question; whatever was set for it, it is asked about once."""
     return f"{float(dial.target.aim):g} {dial.target.unit}"
+
+
+def _uses(progress: Progress, now: datetime) -> Moment | None:
+    """Fasteners that may be tightened so many times: which time it is, once a walk; the record counts on."""
+    uses = progress.plan.uses
+    if not uses or "uses" in progress.gates:
+        return None
+    return Moment(kind="question", gate="uses", why=("uses",), options=use_options(uses))
 
 
 def _changed(progress: Progress, now: datetime) -> Moment | None:
@@ -363,6 +372,7 @@ _ASKED: tuple[Callable[[Progress, datetime], Moment | None], ...] = (
     _trouble,
     _caution,
     _again,
+    _uses,
     _changed,
     _doubt,
     _typed_doubt,

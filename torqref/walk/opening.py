@@ -62,14 +62,14 @@ def open_group(group: Group, bench: Bench, request: Request, clock: Callable[[],
     """The open walk of this group, place, action and work order, or a new one."""
     wanted = _wanted(group, bench, request)
     if request.practice:
-        return _begin(group, bench, request, wanted, clock)
+        return _begin(group, bench, request, wanted, clock, ())
     own, others = (None, ()) if request.new else open_walk(request.folder, wanted)
     notes = tuple(_left_alone(record, request) for record in others)
     try:
         if own is not None:
             opened = go_on(own, group, bench.rack, request, clock)
         else:
-            opened = _begin(group, bench, request, wanted, clock)
+            opened = _begin(group, bench, request, wanted, clock, others)
     except JournalError as error:
         return Opening(refusal=Refusal(text=group.id, message=str(error).rstrip(".")), notes=notes)
     return replace(opened, notes=(*notes, *opened.notes))
@@ -124,10 +124,13 @@ def resume(
     )
     journal = None
     try:
-        journal, told = open_journal(record.told.path)
+        journal, told = open_journal(record.told.path, record.told)
         moved = moved_since(record, recall(request.folder, wanted, but=record.told.path))
         opened = replace(news or Event(kind="opened"), stood=moved)
-        session = Session.start(record.header, journal, clock, request.by, told.events, rack, opened)
+        progress = record.progress if told is record.told else None
+        session = Session.start(
+            record.header, journal, clock, request.by, told.events, rack, opened, progress
+        )
     except JournalError as error:
         if journal is not None:
             journal.close()
@@ -163,23 +166,35 @@ def go_on(
     return resume(record, request, clock, rack, opened if changes else None)
 
 
-def _doubted(group: Group, bench: Bench) -> Bench:
-    """A value that would stretch or break its fastener is asked about before anything is pulled."""
-    if bench.doubt or bench.action != TIGHTEN:
+def _judged(group: Group, bench: Bench) -> Bench:
+    """What is known of the entry before anything is pulled.
+
+    A value that would stretch or break its fastener is asked about; its variant, and a hole that it may
+    strip, are told.
+    """
+    if bench.action != TIGHTEN:
         return bench
     from torqref.library.doubt import doubt_of
+    from torqref.library.hole import stripping_of
+    from torqref.library.sister import variant_of
 
-    return replace(bench, doubt=doubt_of(group))
+    told = tuple(words for words in (variant_of(group), stripping_of(group)) if words)
+    return replace(bench, doubt=bench.doubt or doubt_of(group), provisos=told)
 
 
 def _begin(
-    group: Group, bench: Bench, request: Request, wanted: Wanted, clock: Callable[[], datetime]
+    group: Group,
+    bench: Bench,
+    request: Request,
+    wanted: Wanted,
+    clock: Callable[[], datetime],
+    others: tuple[Record, ...],
 ) -> Opening:
-    plan = make_plan(group, _doubted(group, bench))
+    plan = make_plan(group, _judged(group, bench))
     if isinstance(plan, Refusal):
         return Opening(refusal=plan)
     now = clock()
-    memory = recall(request.folder, wanted)
+    memory = recall(request.folder, wanted, known=others)
     plan = replace(informed(plan, memory, wanted, now), practice=request.practice)
     header = Header(
         format=FORMAT,

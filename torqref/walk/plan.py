@@ -59,7 +59,9 @@ class Step:
         dial: place of its value in the plan's dials, -1 for none.
         degrees: the turn of an angle step, negative for back.
         low, high: the limits of that turn, or None.
-        note: what differs at this position, such as thread, length or sealant.
+        note: what differs at this position in words, such as thread, length or sealant.
+        thread, grade: those of this position where they differ from the plan's; empty for the plan's own.
+        length: how long the bolt is, in a round in which it goes into its hole; else empty.
         spec: place of the value that this fastener must have had, where it is only taken apart; -1 for none.
     """
 
@@ -70,6 +72,9 @@ class Step:
     low: Fraction | None = None
     high: Fraction | None = None
     note: str = ""
+    thread: str = ""
+    grade: str = ""
+    length: str = ""
     spec: int = -1
 
 
@@ -141,6 +146,7 @@ class Plan:
         invented: practice values, to be said on every screen, card and record.
         unverified: nobody has typed the values a second time.
         generic: the order is made up and not the manufacturer's; `order_basis` says how.
+        provisos: what to know of the entry itself: which variant it is for, a hole that it may strip.
         conditions: condition, one-time parts and other words for the first stop, most important first.
         cautions: cautions in words; `alone` those that stand alone.
         layout, mirrored: the picture, and the places that are drawn the other way round.
@@ -154,6 +160,7 @@ class Plan:
         answered: names of stops and questions that need not come: they were answered in another walk.
         again: why walking this place may be a slip, such as that it is done and another is open.
         remarks: what was noted when it was taken apart.
+        uses: how often a set of these may be tightened in all; 0 where the page does not say.
         practice: a walk for practice, of which no record is kept.
         typed: value and arrangement as typed for a quick walk; empty for a group of the library.
     """
@@ -180,7 +187,9 @@ class Plan:
     seen_from: str = ""
     mirrored: tuple[str, ...] = ()
     one_time: str = ""
+    uses: int = 0
     condition: str = ""
+    provisos: tuple[str, ...] = ()
     conditions: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     alone: tuple[str, ...] = ()

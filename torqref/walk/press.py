@@ -96,6 +96,8 @@ def digit_answer(digit: int, attempt: Act) -> Answer:
     opened = Event(kind="gate", gate=moment.gate, round=attempt.number, text=texts[digit], reason=digit)
     why = moment.why[0] if moment.why else moment.kind
     consequence = _ANSWERS.get((why, digit))
+    if why == "uses" and digit > attempt.progress.plan.uses:
+        consequence = _put_down
     return (opened,) if consequence is None else consequence(attempt, opened)
 
 

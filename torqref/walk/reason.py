@@ -55,6 +55,7 @@ def reasons(progress: Progress, moment: Moment) -> tuple[str, ...]:
         *_round_reasons(plan, round_ or progress.current),
         *_number_reasons(progress, progress.dial(step) if step else None),
         *_order_reasons(plan),
+        *(f"{words[:1].upper()}{words[1:]}." for words in plan.provisos),
         f"From: {plan.source or 'no source is given'}.",
         DEFER,
     )

@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
+from torqref.library.fastener import Fastener
 from torqref.library.group import Group
 from torqref.library.stage import Stage
 from torqref.pattern.layout import Order
@@ -23,7 +24,7 @@ _OUT = "out by hand"
 
 def tightening(group: Group, bench: Bench) -> tuple[tuple[Torque, ...], tuple[Round, ...]]:
     """All distinct printed values, and the rounds that point to them."""
-    targets: list[Torque] = []
+    targets: dict[Torque, int] = {}
     places = (bench.place,) if bench.place else (group.places or ("",))
     bundles = _bundles(group.stages)
     rounds: list[Round] = []
@@ -63,7 +64,7 @@ def _visited(
             yield from ((place, bundle) for place in places for bundle in segment)
 
 
-def _round(group: Group, bundle: Bundle, place: str, targets: list[Torque]) -> Round:
+def _round(group: Group, bundle: Bundle, place: str, targets: dict[Torque, int]) -> Round:
     _, first = bundle[0]
     texts = [stage.text for _, stage in bundle]
     return Round(
@@ -94,18 +95,19 @@ def _words(stage: Stage) -> Iterator[str]:
         yield f"while {stage.meanwhile}"
 
 
-def _steps(group: Group, bundle: Bundle, targets: list[Torque]) -> Iterator[Step]:
+def _steps(group: Group, bundle: Bundle, targets: dict[Torque, int]) -> Iterator[Step]:
     _, first = bundle[0]
     if first.kind == "wait":
         return
     if first.kind == "measure" and not first.at:
         yield Step(labels=(), kind="measure")
         return
-    in_turn = first.kind == "measure" and first.order is None
+    again = first.revisit and len(set(first.at)) < len(first.at)
+    in_turn = first.order is None and (first.kind == "measure" or again)
     visits = ((label,) for label in first.at) if in_turn else visits_of(first.order or group.order, first.at)
     for labels in visits:
         for place, stage in bundle:
-            yield _step(group, place, stage, labels, targets)
+            yield _fitted(_step(group, place, stage, labels, targets), group, stage)
 
 
 def visits_of(order: Order, at: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
@@ -116,7 +118,9 @@ def visits_of(order: Order, at: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
             yield kept
 
 
-def _step(group: Group, place: int, stage: Stage, labels: tuple[int, ...], targets: list[Torque]) -> Step:
+def _step(
+    group: Group, place: int, stage: Stage, labels: tuple[int, ...], targets: dict[Torque, int]
+) -> Step:
     fastener = group.fastener(labels[0])
     note = _note(group, labels[0], stage)
     if group.threadlocker and stage.recheck:
@@ -131,6 +135,19 @@ def _step(group: Group, place: int, stage: Stage, labels: tuple[int, ...], targe
     return Step(labels=labels, kind=stage.kind, degrees=angle.aim, low=angle.low, high=angle.high, note=note)
 
 
+def _fitted(step: Step, group: Group, stage: Stage) -> Step:
+    """The step with what is fitted at its position."""
+    fastener = group.fastener(step.labels[0])
+    thread = fastener.thread if fastener.thread != group.thread else ""
+    grade = fastener.grade if fastener.grade != group.grade else ""
+    return replace(step, thread=thread, grade=grade, length=_length(fastener, stage))
+
+
+def _length(fastener: Fastener, stage: Stage) -> str:
+    """The length matters while the bolts go into their holes; later it would only be in the way."""
+    return fastener.length if stage.kind in ("place", "hand") else ""
+
+
 def _torque_at(group: Group, place: int, stage: Stage, label: int) -> Torque:
     """The value at a position: the stage's, or the one of the subset it belongs to."""
     own = group.fastener(label).torques
@@ -142,10 +159,8 @@ def _torque_at(group: Group, place: int, stage: Stage, label: int) -> Torque:
     return own[min(before, len(own) - 1)]
 
 
-def _index(torque: Torque, targets: list[Torque]) -> int:
-    if torque not in targets:
-        targets.append(torque)
-    return targets.index(torque)
+def _index(torque: Torque, targets: dict[Torque, int]) -> int:
+    return targets.setdefault(torque, len(targets))
 
 
 def _note(group: Group, label: int, stage: Stage) -> str:
@@ -153,8 +168,7 @@ def _note(group: Group, label: int, stage: Stage) -> str:
     fastener = group.fastener(label)
     differs = (
         fastener.thread if fastener.thread != group.thread else "",
-        # the length matters while the bolts go into their holes; later it would only be in the way
-        fastener.length if stage.kind in ("place", "hand") else "",
+        _length(fastener, stage),
         fastener.socket if fastener.socket != group.socket else "",
         fastener.note,
     )
@@ -183,7 +197,7 @@ def removal_of(group: Group) -> Order:
 def loosening(group: Group, bench: Bench) -> tuple[tuple[Torque, ...], tuple[Round, ...]]:
     """The values that the fasteners must have had, and the rounds in which they are taken out."""
     places = (bench.place,) if bench.place else (group.places or ("",))
-    visits, targets = removal_of(group).visits, list[Torque]()
+    visits, targets = removal_of(group).visits, dict[Torque, int]()
     specs = {labels: _spec(group, labels, targets) for labels in visits}
     turns = () if len(group.layout.positions) <= _AT_ONCE else _LOOSENING
     rounds = []
@@ -199,7 +213,7 @@ def loosening(group: Group, bench: Bench) -> tuple[tuple[Torque, ...], tuple[Rou
     return tuple(targets), tuple(rounds)
 
 
-def _spec(group: Group, labels: tuple[int, ...], targets: list[Torque]) -> int:
+def _spec(group: Group, labels: tuple[int, ...], targets: dict[Torque, int]) -> int:
     """The last torque that the page asks for at these bolts; -1 where it asks for none."""
     pulled = [(place, stage) for place, stage in enumerate(group.stages) if stage.kind == "torque"]
     if not pulled or pulled[-1][1].torque is None:

@@ -14,7 +14,7 @@ from functools import reduce
 from torqref.pattern.layout import labels_text
 from torqref.walk.attempt import NO_RACK, Act, No
 from torqref.walk.bounce import BOUNCE
-from torqref.walk.command import act, consequences
+from torqref.walk.consequence import consequences
 from torqref.walk.event import Event
 from torqref.walk.journal import Header, Journal, JournalError, numbered
 from torqref.walk.moment import Moment, moment
@@ -88,6 +88,7 @@ class Session:
         events: tuple[Event, ...] = (),
         rack: Rack = NO_RACK,
         news: Event | None = None,
+        progress: Progress | None = None,
     ) -> Session:
         """Open a walk, new or gone on with; the opening itself is an event.
 
@@ -99,11 +100,13 @@ class Session:
             events: what happened so far.
             rack: the wrenches and adapters at hand.
             news: what has happened outside since, as an `opened` event that has it; None for nothing.
+            progress: the fold of the events, where it is known already.
 
         Raises:
             JournalError: the opening cannot be kept.
         """
-        session = cls(header, journal, clock, by, events, fold(header.plan, events), rack)
+        folded = progress or fold(header.plan, events)
+        session = cls(header, journal, clock, by, events, folded, rack)
         before = session.progress.pulled_by
         opening: tuple[Event, ...] = (news or Event(kind="opened"),)
         if before and by and by != before:
@@ -150,6 +153,9 @@ class Session:
 
     def do(self, word: str, argument: str = "") -> Reply:
         """One command: its events are on disk when this returns, or it says why they are not."""
+        # Not before the first word: a walk is on the screen sooner.
+        from torqref.walk.command import act
+
         now = self.clock()
         attempt = Act(
             progress=self.progress,

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import datetime
 
 from torqref.pattern.geometry import straightened
@@ -38,6 +39,15 @@ def check_plan(plan: Plan) -> None:
     for dial in plan.dials:
         _check_dial(dial)
     _check_torques((plan.drag,))
+    check_day(plan)
+
+
+def check_day(plan: Plan) -> None:
+    """Whether what a plan holds of its day makes sense: when its wrenches were left.
+
+    Raises:
+        ValueError: it does not.
+    """
     _check_times(time for _, _, time in plan.stood)
 
 
@@ -53,8 +63,29 @@ def check_job(job: JobPlan) -> None:
     _check_measures([step.band for step in job.steps] + [recheck.band for recheck in job.rechecks])
 
 
-def check_event(event: Event, plan: Plan) -> None:
-    """Whether an event can have happened in a walk of this plan; one without rounds is that of a job.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bounds:
+    """What the events of a walk can name; put together once a walk, as it has thousands of events.
+
+    Args:
+        rounds: how many rounds its plan has; none in a job.
+        bolts: the labels of its bolts.
+        dials: how many settings it has.
+    """
+
+    rounds: int
+    bolts: frozenset[int]
+    dials: int
+
+
+def bounds_of(plan: Plan) -> Bounds:
+    """What the events of a walk of this plan can name."""
+    bolts = frozenset(position.label for position in plan.layout.positions)
+    return Bounds(rounds=len(plan.rounds), bolts=bolts, dials=len(plan.dials))
+
+
+def check_event(event: Event, bounds: Bounds) -> None:
+    """Whether an event can have happened in a walk with these bounds; one without rounds is that of a job.
 
     Raises:
         ValueError: it cannot.
@@ -62,16 +93,19 @@ def check_event(event: Event, plan: Plan) -> None:
     _demand(bool(event.time), "no time")
     _check_times((event.time, event.due, *(time for _, _, time in event.stood)))
     _demand(event.press <= event.number and 0 <= event.undoes < event.number, "numbers of a press")
-    _demand(all(_TURN.fullmatch(text) for text in (event.degrees, *event.limits)), "degrees")
-    _demand(not _LEADING_OUT & set(event.gate), "a name that leads out of the folder")
-    if plan.rounds:
-        _demand(0 <= event.round <= len(plan.rounds), "a round that is not there")
-        _demand(-1 <= event.back_to < len(plan.rounds), "a way back to nowhere")
-        _demand(set(event.bolts) <= {position.label for position in plan.layout.positions}, "a bolt")
-        _demand(len(event.dials) in (0, len(plan.dials)), "settings for other values")
+    # Most events are ticks, and have nothing of this.
+    for turn in (event.degrees, *event.limits) if event.degrees or event.limits else ():
+        _demand(_TURN.fullmatch(turn) is not None, "degrees")
+    _demand(_LEADING_OUT.isdisjoint(event.gate), "a name that leads out of the folder")
+    if bounds.rounds:
+        _demand(0 <= event.round <= bounds.rounds, "a round that is not there")
+        _demand(-1 <= event.back_to < bounds.rounds, "a way back to nowhere")
+        _demand(bounds.bolts.issuperset(event.bolts), "a bolt")
+        _demand(len(event.dials) in (0, bounds.dials), "settings for other values")
     for dial in event.dials:
         _check_dial(dial)
-    _check_torques((event.drag,))
+    if event.drag is not None:
+        _check_torques((event.drag,))
 
 
 def _demand(holds: bool, what: str) -> None:

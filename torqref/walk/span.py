@@ -7,10 +7,13 @@ from datetime import datetime, timedelta
 
 def due_text(due: str, now: datetime) -> str:
     """When something is due, and how long that is from now."""
-    when = datetime.fromisoformat(due)
-    left = when - now
-    shown = when.strftime("%Y-%m-%d %H:%M")
-    return f"{shown}, in {span_text(left)}" if left > timedelta(0) else f"{shown}, due now"
+    left = datetime.fromisoformat(due) - now
+    return f"{when_text(due)}, in {span_text(left)}" if left > timedelta(0) else f"{when_text(due)}, due now"
+
+
+def when_text(due: str) -> str:
+    """When something is due, by the clock."""
+    return datetime.fromisoformat(due).strftime("%Y-%m-%d %H:%M")
 
 
 def span_text(span: timedelta) -> str:

@@ -63,6 +63,8 @@ def _rules() -> tuple[tuple[re.Pattern[str], Put], ...]:
         (re.compile(r"(\d+) (\d+/\d+)"), lambda found: f"{found[1]} and {_share(found[2])}"),
         (re.compile(r"(?<![\w/])\d+/\d+(?![\w/])"), lambda found: _share(found[0])),
         (re.compile(r"(?<=\d) ?– ?(?=\d)"), lambda found: " to "),
+        (re.compile(r"(?:<=|≤) ?(?=\d)"), lambda found: "at most "),
+        (re.compile(r"(?:>=|≥) ?(?=\d)"), lambda found: "at least "),
         (re.compile(r" ± ?"), lambda found: " plus or minus "),
         (re.compile(r"±"), lambda found: "plus or minus "),
         (re.compile(r"(?<=\d)(?: ?× ?|x)(?=\d)"), lambda found: " by "),

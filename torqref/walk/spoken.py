@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+
 from torqref.quantity.showing import in_words
 from torqref.quantity.words import whole_in_words
 from torqref.walk.moment import Moment, goal
 from torqref.walk.progress import Progress
+from torqref.walk.span import when_text
 from torqref.walk.speech import in_speech
 from torqref.walk.view import View
 
@@ -21,14 +24,27 @@ def spoken(progress: Progress, moment: Moment, shown: View) -> str:
     return in_speech(_said(progress, moment, shown))
 
 
+def one_sentence(*parts: str) -> str:
+    """What is said in one breath; empty parts are left out."""
+    return "; ".join(part for part in parts if part)
+
+
+def said_options(options: Iterable[tuple[int, str]]) -> Iterator[str]:
+    """Each answer of a question with its digit: whoever only listens must know what to press."""
+    return (f"{digit} = {text}" for digit, text in options)
+
+
 def _said(progress: Progress, moment: Moment, shown: View) -> str:
     if shown.kind == "bolt":
-        return "; ".join(part for part in (_bolts(shown.bolt), _setting(progress, moment)) if part)
+        return one_sentence(_bolts(shown.bolt), _setting(progress, moment))
     if shown.kind == "stop":
         first = shown.lines[:1] if not shown.number else ()
         was = f"was {shown.was}" if shown.was else ""
-        return "; ".join(part for part in ("stop", _setting(progress, moment), was, *first) if part)
-    return "; ".join((shown.headline.lower(), *shown.lines[:1]))
+        return one_sentence("stop", _setting(progress, moment), was, *first)
+    if shown.kind == "wait" and progress.due:
+        # What is left of the time would make another sentence of it every minute.
+        return one_sentence(shown.headline, f"due {when_text(progress.due)}")
+    return one_sentence(shown.headline, *shown.lines[:1], *said_options(shown.options))
 
 
 def _bolts(bolt: str) -> str:

@@ -3,12 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from fractions import Fraction
+from itertools import filterfalse
+from operator import attrgetter
+from typing import TYPE_CHECKING, Any
 
 from torqref.quantity.term import Torque
 from torqref.walk.event import Event
 from torqref.walk.plan import Dial, Plan, Round, Step, WrenchFacts
+
+__all__ = [
+    "MOST_TRIPS",
+    "WHOLE",
+    "Progress",
+    "altered",
+    "begin",
+    "corrected",
+    "needs_marks",
+    "setup_of",
+    "step_at",
+    "together",
+    "turns_in",
+]
 
 MOST_TRIPS = 5
 # Rounds that are done by one press for all bolts, without a wrench.
@@ -113,11 +130,12 @@ class Progress:
     @property
     def step(self) -> int:
         """Place of the step to do now: the first open one, put-off ones last; -1 for none."""
-        put_off = set(self.later)
-        first = next((place for place in self._open() if place not in put_off), -1)
-        if first >= 0 or not put_off:
+        if not self.later:
+            return next(self._open(), -1)
+        open_, put_off = tuple(self._open()), set(self.later)
+        first = next((place for place in open_ if place not in put_off), -1)
+        if first >= 0:
             return first
-        open_ = set(self._open())
         return next((place for place in self.later if place in open_), -1)
 
     @property
@@ -125,10 +143,21 @@ class Progress:
         """Places of the steps of this trip that are neither done nor left out."""
         return tuple(self._open())
 
+    @property
+    def is_round_open(self) -> bool:
+        """Whether any step of this trip is open: counted, since it is asked after every pull."""
+        round_ = self.current
+        return round_ is not None and len(self._over) < len(round_.steps)
+
     def _open(self) -> Iterator[int]:
         steps = range(len(self.current.steps)) if self.current is not None else ()
-        left_out = {place for round_, place in self.skipped if round_ == self.round}
-        return (place for place in steps if place not in self.done and place not in left_out)
+        return filterfalse(self._over.__contains__, steps)
+
+    @property
+    def _over(self) -> frozenset[int]:
+        if not self.skipped:
+            return self.done
+        return self.done.union(place for round_, place in self.skipped if round_ == self.round)
 
     @property
     def begun(self) -> str:
@@ -149,6 +178,24 @@ class Progress:
     def dial(self, step: Step) -> Dial | None:
         """The setting for a step, or None where it has none."""
         return self.dials[step.dial] if step.dial >= 0 else None
+
+
+if TYPE_CHECKING:
+    from dataclasses import replace as altered  # so that a wrong field or type is told
+else:
+    _FIELDS = tuple(field.name for field in fields(Progress))
+    _values_of = attrgetter(*_FIELDS)
+    _SETTERS = {name: getattr(Progress, name).__set__ for name in _FIELDS}
+    _IN_ORDER = tuple(_SETTERS.values())
+
+    def altered(progress: Progress, **changes: Any) -> Progress:
+        """`dataclasses.replace` for this one class, in two fifths of its time: each event makes two."""
+        made = object.__new__(Progress)
+        for set_, value in zip(_IN_ORDER, _values_of(progress), strict=True):
+            set_(made, value)
+        for name, value in changes.items():
+            _SETTERS[name](made, value)
+        return made
 
 
 def begin(plan: Plan) -> Progress:

@@ -58,14 +58,17 @@ def opening_lines(progress: Progress, moment: Moment) -> tuple[str, ...]:
 
 
 def card_lines(progress: Progress) -> tuple[str, ...]:
-    """Everything to know before the first pull: direction, cautions, remarks of the way apart, conditions."""
+    """Everything to know before the first pull, most important first.
+
+    Direction, whether it is the right entry, cautions, remarks of the way apart, conditions.
+    """
     plan = progress.plan
     first = plan.conditions[:1] if plan.left_hand else ()
     remarks = tuple(
         f"when taken apart: {f'bolt {labels_text(remark.bolts)}: ' if remark.bolts else ''}{remark.text}"
         for remark in plan.remarks
     )
-    return (*first, *plan.cautions, *remarks, *plan.conditions[len(first) :])
+    return (*first, *plan.provisos, *plan.cautions, *remarks, *plan.conditions[len(first) :])
 
 
 # --- what the hand does next ------------------------------------------------------------------------
@@ -263,6 +266,14 @@ def _again(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     return [progress.plan.again]
 
 
+def _uses(progress: Progress, moment: Moment, now: datetime) -> list[str]:
+    uses = progress.plan.uses
+    return [
+        f"a set of these may be tightened {uses} time{'s' if uses > 1 else ''} in all: which time is this?",
+        "count the marks on the set, or look at its last record; nobody knows counts as used up",
+    ]
+
+
 def _changed(progress: Progress, moment: Moment, now: datetime) -> list[str]:
     return ["the library has changed since this walk began", progress.changed]
 
@@ -380,5 +391,6 @@ _REASONS: dict[str, Callable[[Progress, Moment, datetime], list[str]]] = {
     "doubt": _doubt,
     "beyond": _beyond,
     "again": _again,
+    "uses": _uses,
     "changed": _changed,
 }

@@ -9,7 +9,6 @@ from torqref.quantity.term import Torque
 from torqref.walk.attempt import Act, Answer, No
 from torqref.walk.event import Event
 from torqref.walk.plan import Dial, Plan
-from torqref.walk.reading import torque_of
 from torqref.walk.state import Progress
 
 MARKS, TYPED = "marks", "typed"
@@ -54,6 +53,8 @@ def _looked(text: str, name: str) -> Answer:
 
 
 def _typed(attempt: Act, text: str, name: str) -> Answer:
+    from torqref.walk.reading import torque_of
+
     reading = torque_of(text)
     return reading if isinstance(reading, No) else _compared(attempt, reading, text.strip(), name)
 

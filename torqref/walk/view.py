@@ -173,13 +173,22 @@ def was_text(progress: Progress, dial: Dial | None) -> str:
 
 
 def spec_text(progress: Progress, round_: Round | None, dial: Dial | None, step: Step | None) -> str:
-    """As printed: the text of the stage where it is this value's, else the text of the value."""
+    """As printed: the text of the stage or of the value, and the window that stands apart from it."""
+    from torqref.quantity.limits import limits_apart, turn_limits_apart
+
     if dial is None:
-        return round_.text if round_ and step and step.degrees is not None else ""
+        if round_ is None or step is None or step.degrees is None:
+            return ""
+        return _with_window(round_.text, turn_limits_apart(round_.text, step.low, step.high))
     whole = round_.text if round_ and dial.target.text in round_.text else dial.target.text
     drag = f", plus drag {progress.drag.text}" if progress.drag else ""
     adapter = f", with {dial.with_adapter}" if dial.with_adapter else ""
-    return f"{whole}{drag}{adapter}"
+    return f"{_with_window(whole, limits_apart(dial.target))}{drag}{adapter}"
+
+
+def _with_window(text: str, window: str) -> str:
+    """A value as printed, and the window that the page gives apart from it."""
+    return f"{text}, window {window}" if window else text
 
 
 def _pointer(progress: Progress, step: Step | None) -> tuple[int, int] | None:

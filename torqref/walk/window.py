@@ -19,11 +19,12 @@ _MICROMETRE = Fraction(1, 1000)
 def window_verdict(reading: Torque, target: Torque, drag: Torque | None = None) -> str:
     """Empty when a reading lies inside the printed window, drag added; otherwise on which side it is."""
     from torqref.quantity.conversion import convert
+    from torqref.quantity.limits import show_limits
     from torqref.quantity.showing import show_torque
 
     value = convert(reading.aim, reading.unit, target.unit)
     more = convert(drag.aim, drag.unit, target.unit) if drag else Fraction(0)
-    shown = f"{show_torque(target)}{f' plus drag {show_torque(drag)}' if drag else ''}"
+    shown = f"{show_limits(target)}{f' plus drag {show_torque(drag)}' if drag else ''}"
     if target.low is not None and value < target.low + more:
         return f"BELOW the window {shown}"
     if target.high is not None and value > target.high + more:

@@ -199,7 +199,7 @@ def _tolerance(table: Table, scales: tuple[Scale, ...]) -> Fraction:
     if not table.text("iso").strip():
         return given or ORDINARY_TOLERANCE
     largest = _largest(scales)
-    of_class = table.read("iso", lambda text: tolerance_of(text, largest))
+    of_class = table.read("iso", lambda text: tolerance_of(text, largest), "II A")
     return given or of_class or ORDINARY_TOLERANCE
 
 

@@ -13,32 +13,32 @@ from torqref.wrench.fitting import read_angle, read_handle, read_offset, read_ra
 
 def torque_at(table: Table, name: str) -> Torque | None:
     """A torque, or None."""
-    return table.read(name, read_torque)
+    return table.read(name, read_torque, "24 N·m")
 
 
 def length_at(table: Table, name: str) -> Length | None:
     """A length, or None."""
-    return table.read(name, read_offset)
+    return table.read(name, read_offset, "38 mm")
 
 
 def handle_at(table: Table, name: str) -> Length | None:
     """The effective length of a wrench, or None."""
-    return table.read(name, read_handle)
+    return table.read(name, read_handle, "290 mm")
 
 
 def angle_at(table: Table, name: str) -> Fraction | None:
     """An angle in degrees, or None."""
-    return table.read(name, read_angle)
+    return table.read(name, read_angle, "45°")
 
 
 def ratio_at(table: Table, name: str) -> Fraction | None:
     """The ratio of a multiplier, or None."""
-    return table.read(name, read_ratio)
+    return table.read(name, read_ratio, "4:1")
 
 
 def share_at(table: Table, name: str, most: Fraction) -> Fraction | None:
     """A percentage above 0 and up to `most`, or None."""
-    share = table.read(name, read_share)
+    share = table.read(name, read_share, "4 %")
     if share is None or 0 < share <= most:
         return share
     table.tell(

@@ -9,8 +9,9 @@ import pytest
 
 from tests.walk.workshop import MORNING, TWO_ROUNDS, Clock, Walk, group
 from torqref.sheets.selection import read_selection
-from torqref.sheets.summary import Summary, all_due, due_lines, read_summary, record_paths, walk_summary
 from torqref.walk.archive import read_record
+from torqref.walk.listing import read_summary, record_paths
+from torqref.walk.summary import Summary, all_due, due_lines, walk_summary
 
 WAITS = """
 count = 1
@@ -41,11 +42,14 @@ def test_an_ended_walk_read_at_a_glance_is_the_same_line_as_read_in_full(tmp_pat
     assert seen.state == "finished"
 
 
-def test_an_open_walk_keeps_its_record_to_be_gone_on_with(tmp_path: Path) -> None:
+def test_only_a_walk_that_waits_keeps_its_record(tmp_path: Path) -> None:
     seen, _ = read_summary(walked(tmp_path, TWO_ROUNDS, 3))
+    waits, _ = read_summary(walked(tmp_path, WAITS.replace("HOURS", "9"), 4, "late"))
     assert seen is not None
-    assert seen.is_open
-    assert seen.record is not None
+    assert waits is not None
+    assert (seen.state, seen.record) == ("open", None)
+    assert waits.state == "due"
+    assert waits.record is not None
 
 
 def test_a_file_that_is_no_journal_is_told_and_makes_no_line(tmp_path: Path) -> None:

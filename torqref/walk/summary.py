@@ -1,4 +1,7 @@
-"""One walk or job as a line of a list: what it is filtered by, and what the list shows of it."""
+"""One walk or job as a line of a list: what it is filtered by, and what the list shows of it.
+
+`glance` puts a walk together from its journal without a fold wherever that is enough.
+"""
 
 from __future__ import annotations
 
@@ -7,12 +10,10 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
-from torqref.document.problem import Problem
-from torqref.sheets.job_record import open_due
-from torqref.walk.archive import Record, journals, read_record
-from torqref.walk.glance import Glance, glance
-from torqref.walk.job_archive import JobRecord, job_journals, read_job_record
-from torqref.walk.journal import ENDING
+from torqref.walk.archive import Record
+from torqref.walk.job_archive import JobRecord
+from torqref.walk.job_due import open_due
+from torqref.walk.journal import Header
 from torqref.walk.standing import due_line
 
 
@@ -26,6 +27,7 @@ class Summary:
         groups: the group of a walk, all groups of a job.
         name, place, action, assembly: what was walked.
         bay, work_order, started, ended: of the record; ended is empty while it is open.
+        by: who began it.
         people: everybody whose name it has.
         state: as the record has it, such as `open`, `due`, `finished`, `signed`.
         invented: whether its values are practice values.
@@ -35,7 +37,9 @@ class Summary:
         damaged: whether a line of its journal is damaged.
         due: when it is due, ISO 8601, as far as that is a time.
         fingerprint: of the library group that a walk was made from.
-        record: the record itself where it is open or waits.
+        record: the record of a walk that waits for something.
+        items: what a job waits for, a line each.
+        walks: ids of the walks of a job, those begun again among them.
         said: everything that typed words are looked for in, in small letters.
     """
 
@@ -48,6 +52,7 @@ class Summary:
     assembly: str = ""
     bay: str = ""
     work_order: str = ""
+    by: str = ""
     started: str = ""
     ended: str = ""
     people: tuple[str, ...] = ()
@@ -59,7 +64,9 @@ class Summary:
     damaged: bool = False
     due: str = ""
     fingerprint: str = ""
-    record: Record | JobRecord | None = None
+    record: Record | None = None
+    items: tuple[str, ...] = ()
+    walks: tuple[str, ...] = ()
     said: str = ""
 
     @property
@@ -84,16 +91,27 @@ def _worded(summary: Summary) -> Summary:
 
 def people(record: Record | JobRecord) -> tuple[str, ...]:
     """Everybody whose name the record has, each once."""
-    names = [record.header.by, *(event.by for event in record.told.events)]
+    return _once((record.header.by, *(event.by for event in record.told.events)))
+
+
+def _once(names: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(name for name in names if name))
 
 
-def walk_summary(record: Record) -> Summary:
-    """A walk in a list."""
-    header, plan = record.header, record.header.plan
+def walk_line(path: Path, header: Header, names: Iterable[str], state: str, ended: str) -> Summary:
+    """A walk that waits for nothing in a list.
+
+    Args:
+        path: its journal.
+        header: its first line.
+        names: who worked on it after it was begun, as often as they did.
+        state: how it stands.
+        ended: since when it is over.
+    """
+    plan = header.plan
     summary = Summary(
         id=header.id,
-        path=record.told.path,
+        path=path,
         groups=(plan.group,),
         name=plan.name,
         place=plan.place,
@@ -101,25 +119,32 @@ def walk_summary(record: Record) -> Summary:
         assembly=plan.assembly,
         bay=header.bay,
         work_order=header.work_order,
+        by=header.by,
         started=header.started,
-        ended=record.finished_at,
-        people=people(record),
-        state=record.state,
+        ended=ended,
+        people=_once((header.by, *names)),
+        state=state,
         invented=plan.invented,
         typed=bool(plan.typed),
-        waits=record.state == "due",
-        damaged=record.told.damaged,
-        due=record.progress.due if record.state == "due" else "",
         fingerprint=plan.fingerprint,
-        record=record if record.is_open else None,
     )
     return _worded(summary)
 
 
+def walk_summary(record: Record) -> Summary:
+    """A walk in a list, from all that its journal tells."""
+    told, state = record.told, record.state
+    names = (event.by for event in told.events)
+    line = walk_line(told.path, record.header, names, state, record.finished_at)
+    if state != "due":
+        return replace(line, damaged=told.damaged)
+    return replace(line, damaged=told.damaged, waits=True, due=record.progress.due, record=record)
+
+
 def job_summary(record: JobRecord) -> Summary:
     """A job in a list."""
-    header, plan = record.header, record.plan
-    waits = any(open_due(record))
+    header, plan, progress = record.header, record.plan, record.progress
+    items = tuple(open_due(record))
     summary = Summary(
         id=header.id,
         path=record.told.path,
@@ -127,65 +152,27 @@ def job_summary(record: JobRecord) -> Summary:
         name=plan.name,
         assembly=plan.assembly,
         bay=header.bay,
-        work_order=record.progress.work_order,
+        work_order=progress.work_order,
+        by=header.by,
         started=header.started,
         ended=record.finished_at,
         people=people(record),
         state=record.state,
         invented=plan.invented,
         is_job=True,
-        waits=waits,
+        waits=bool(items),
         damaged=record.told.damaged,
-        record=record if waits or record.state in ("open", "due") else None,
+        items=items,
+        walks=(*progress.walks.values(), *progress.earlier),
     )
     return _worded(summary)
-
-
-def _glanced(path: Path, seen: Glance) -> Summary:
-    summary = Summary(
-        id=seen.id,
-        path=path,
-        groups=(seen.group,),
-        name=seen.name,
-        place=seen.place,
-        action=seen.action,
-        assembly=seen.assembly,
-        bay=seen.bay,
-        work_order=seen.work_order,
-        started=seen.started,
-        ended=seen.ended,
-        people=seen.people,
-        state=seen.state,
-        invented=seen.invented,
-        typed=seen.typed,
-        fingerprint=seen.fingerprint,
-    )
-    return _worded(summary)
-
-
-def record_paths(folder: Path) -> tuple[Path, ...]:
-    """The journals of walks and jobs in a folder, newest first by their names."""
-    found = (*journals(folder), *job_journals(folder))
-    return tuple(sorted(found, key=lambda path: path.name, reverse=True))
-
-
-def read_summary(path: Path) -> tuple[Summary | None, tuple[Problem, ...]]:
-    """A journal in a list, and what is wrong with its file; an ended walk is not read event by event."""
-    if path.suffix != ENDING:
-        job, problems = read_job_record(path, state_only=True)
-        return (None if job is None else job_summary(job)), problems
-    seen = glance(path)
-    if seen is not None:
-        return _glanced(path, seen), ()
-    walk, problems = read_record(path)
-    return (None if walk is None else walk_summary(walk)), problems
 
 
 def due_lines(summary: Summary, now: datetime) -> tuple[str, ...]:
     """What a walk or a job waits for, a line each; nothing where it waits for nothing."""
-    if isinstance(summary.record, JobRecord):
-        return tuple(f"{summary.name}: {item}" for item in open_due(summary.record))
-    return (due_line(summary.record, now),) if summary.record is not None and summary.waits else ()
+    if summary.record is not None:
+        return (due_line(summary.record, now),)
+    return tuple(f"{summary.name}: {item}" for item in summary.items)
 
 
 def all_due(summaries: Iterable[Summary], now: datetime) -> Iterator[str]:
