@@ -66,6 +66,15 @@ def test_another_value_or_another_wrench_answers_it_as_well(tmp_path: Path) -> N
     assert (walk.asks, walk.session.progress.dials[0].wrench) == ("stop", "W1")
 
 
+@pytest.mark.parametrize("line", ["unit ft-lb", "wrench none", "wrench unit ft-lb"])
+def test_another_unit_is_no_other_wrench(tmp_path: Path, line: str) -> None:
+    walk = walk_of(LARGE, tmp_path)
+    walk.say(line)
+    assert (walk.asks, walk.moment.why) == ("question", ("beyond",))
+    walk.press(3)
+    assert walk.ticks() == []
+
+
 def test_a_page_beyond_the_rack_is_asked_about_before_it_is_pulled(tmp_path: Path) -> None:
     walk = walk_of(SMALL.replace('thread = "M6"\nclass = "8.8"\n', ""), tmp_path)
     walk.press()

@@ -136,7 +136,7 @@ def _swapped(attempt: Act, place: int, tools: Tools) -> Answer:
     now = _dial(progress.dials[place].target, progress.plan, tools, progress.drag)
     if isinstance(now, Refusal):
         return No(message=now.sentence())
-    now = replace(now, doubt=progress.dials[place].doubt)
+    now = _still_asked(now, progress.dials[place])
     dials = tuple(now if at == place else dial for at, dial in enumerate(_others(progress, place, tools)))
     shown = f"{now.shown} {now.unit}"
     facts = (facts_of(tools.wrench),) if tools.wrench else ()
@@ -157,7 +157,12 @@ def _others(progress: Progress, place: int, tools: Tools) -> Iterator[Dial]:
     old = progress.dials[place]
     for dial in progress.dials:
         new = _dial(dial.target, progress.plan, tools, progress.drag) if dial.wrench == old.wrench else dial
-        yield dial if isinstance(new, Refusal) else replace(new, doubt=dial.doubt)
+        yield dial if isinstance(new, Refusal) else _still_asked(new, dial)
+
+
+def _still_asked(new: Dial, old: Dial) -> Dial:
+    """What must be asked of a value, whatever it is set with: another unit is no other wrench."""
+    return replace(new, doubt=old.doubt, beyond="" if new.wrench else old.beyond)
 
 
 def _dial(target: Torque, plan: Plan, tools: Tools, drag: Torque | None) -> Dial | Refusal:
