@@ -81,7 +81,7 @@ def test_the_pump_of_the_other_engine_is_not_offered(garage: Garage) -> None:
     said = garage.demo()
     assert "TIGHTEN: Coolant pump to front cover" in steps(said)
     assert not any("engine R" in line for line in steps(said))
-    assert "as printed: 25 N·m" not in said
+    assert "as printed: 25 N·m, window 23–27 N·m" not in said
 
 
 def test_a_fact_given_on_the_command_line_is_not_asked(garage: Garage) -> None:
@@ -213,7 +213,7 @@ def test_other_steps_go_on_while_one_waits_and_one_line_says_what_is_due(garage:
     said = garage.small(lines="\nlater\ndue\n\n")
     assert steps(said) == ["WAIT: glue set", "sweep up", "sweep up", "WAIT: glue set"]
     assert "1 due; `due` lists them" in said
-    assert any(line.startswith("step 1, glue set: due 2027-03-01 08:30") for line in said)
+    assert any(line.startswith("step 1, glue set: due today 08:30") for line in said)
 
 
 DRIVEN = group(

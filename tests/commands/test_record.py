@@ -170,8 +170,26 @@ def test_a_damaged_job_is_told_and_its_walks_stay(garage: Garage) -> None:
 
 def test_an_empty_folder_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     garage = Garage(folder=tmp_path, monkeypatch=monkeypatch)
+    garage.records.mkdir()
     assert record(garage) == []
     assert garage.errors == "No walks yet.\n"
+
+
+def test_a_folder_that_was_named_and_is_not_there_is_told_and_a_new_users_own_is_not(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    garage = Garage(folder=tmp_path, monkeypatch=monkeypatch)
+    for words in (("record",), ("check", "--corrections")):
+        # where even the folder around it is missing, it is a slip and no first day
+        for place, wanted in (("nowhere", 0), ("nowhere/at all", 1)):
+            code, said = garage.call(*words, "--records", str(tmp_path / place))
+            assert (code, said) == (wanted, [])
+            assert f"{place}: the folder of records does not exist" in garage.errors
+            assert "No walks yet" not in garage.errors
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    code, said = garage.call("record")
+    assert (code, said, garage.errors) == (0, [], "No walks yet.\n")
 
 
 def corrected(garage: Garage) -> None:

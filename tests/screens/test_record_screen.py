@@ -72,7 +72,7 @@ def test_he_sees_every_walk_newest_on_top_with_who_when_and_which_order(shop: Sh
 
 def test_what_waits_stands_on_top_as_one_line(shop: Shop) -> None:
     async def script(seen: Seen) -> None:
-        assert seen.lines[2].startswith(" DUE  Flange to pump: cold again, due 2026-03-02 14:00, due ")
+        assert seen.lines[2].startswith(" DUE  Flange to pump: cold again, due today 14:00, due ")
 
     show(shop, script)
 
@@ -81,10 +81,10 @@ def test_what_waits_is_due_when_its_time_has_come(shop: Shop) -> None:
     shop.bay.clock.go(hours=-6)
 
     async def script(seen: Seen) -> None:
-        assert "due 2026-03-02 14:00, in " in seen.lines[2]
+        assert "due today 14:00, in " in seen.lines[2]
         shop.bay.clock.go(hours=12)
         seen.screen.look_at_clock()  # type: ignore[attr-defined]  # the list of records has a clock
-        assert "due 2026-03-02 14:00, due now" in seen.lines[2]
+        assert "due yesterday 14:00, due now" in seen.lines[2]
 
     show(shop, script)
 
@@ -180,7 +180,7 @@ def test_a_folder_that_is_none_says_so(bay: Bay) -> None:
 
 
 def test_what_waits_reads_the_same_in_the_library_in_the_list_and_in_the_record(shop: Shop) -> None:
-    told = "Flange to pump: cold again, due 2026-03-02 14:00, due now, open since Monday"
+    told = "Flange to pump: cold again, due today 14:00, due now, open since Monday"
 
     async def script(seen: Seen) -> None:
         await seen.settled()

@@ -68,6 +68,6 @@ def look_at(walk: Walk) -> None:
     assert len(shown.lines) <= MOST_LINES or shown.kind not in ("stop", "question", "marks", "wait")
     assert all(len(line) <= 110 for line in shown.lines), shown.lines
     assert bool(shown.options) or shown.kind != "question"
-    assert isinstance(spoken(progress, moment, shown), str)
+    assert isinstance(spoken(progress, moment, shown, walk.session.clock()), str)
     assert isinstance(second_unit_text(progress, shown), str)
     assert isinstance(dict(texts(progress, moment)), dict)

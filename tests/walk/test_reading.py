@@ -312,6 +312,18 @@ def test_a_correction_beyond_the_wrench_takes_the_one_of_the_rack_that_covers_it
     assert [event.wrench for event in walk.events if event.kind == "check-off"] == ["W2"]
 
 
+@pytest.mark.parametrize(
+    "line", ['page "9.0 kgf·m" on 12', "page '9.0 kgf·m' on 12", 'page "9.0 kgf·m on 12"']
+)
+def test_quotes_around_the_value_of_the_page_are_left_out(tmp_path: Path, line: str) -> None:
+    walk = Walk(group('count = 4\n[[group.stage]]\ntorque = "85 N·m"\n'), tmp_path)
+    walk.press()
+    assert not walk.say(line)
+    corrected = next(event for event in walk.events if event.kind == "page")
+    assert (corrected.value, corrected.dials[0].target.text) == ("9.0 kgf·m", "9.0 kgf·m")
+    assert "9.0 kgf·m on the page (12)" in corrected.text
+
+
 def test_an_angle_that_the_page_has_otherwise_is_turned_so(tmp_path: Path) -> None:
     walk = pulling('places = ["left", "right"]\n' + TURN, tmp_path, presses=6)
     assert not walk.say("page 75° ± 5°")

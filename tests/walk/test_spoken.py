@@ -13,7 +13,8 @@ COVER = 'count = 4\n[[group.stage]]\nhand = "touch"\n[[group.stage]]\ntorque = "
 
 def heard(walk: Walk) -> str:
     session = walk.session
-    return spoken(session.progress, walk.moment, view(session.progress, walk.moment, session.clock()))
+    now = session.clock()
+    return spoken(session.progress, walk.moment, view(session.progress, walk.moment, now), now)
 
 
 def test_a_bolt_is_spoken_with_its_setting_in_words(tmp_path: Path) -> None:

@@ -41,7 +41,7 @@ def test_it_says_how_far_it_got_and_when_it_was_left(tmp_path: Path) -> None:
 def test_a_wait_says_when_it_is_due_and_is_due_then(tmp_path: Path) -> None:
     walk = Walk(group(WAITING), tmp_path)
     record = put_down(walk, 2)
-    assert stands(walk, record).words[0].startswith("due 2026-03-02 12:00, in 4 h")
+    assert stands(walk, record).words[0].startswith("due today 12:00, in 4 h")
     walk.clock.go(hours=4)
     assert stands(walk, record).is_due
 

@@ -103,3 +103,11 @@ def test_a_reading_outside_is_told_with_the_limits_and_not_with_the_value(tmp_pa
     walk = Walk(group('count = 4\n[[group.stage]]\ntorque = "22 N·m"\nwindow = "19–23 N·m"\n'), tmp_path)
     walk.press()
     assert "BELOW the window 19–23 N·m" in walk.session.say("actual 18 N·m").told
+
+
+def test_a_round_that_comes_again_is_said_in_words(tmp_path: Path) -> None:
+    stage = '[[group.stage]]\ntorque = "22 N·m"\n'
+    walk = Walk(group(f'count = 4\n{stage}{stage}until = "still"\nrecheck = true\n'), tmp_path)
+    walk.press(6)
+    walk.say("moved", "", "", "")
+    assert walk.shown.round.endswith("RECHECK: never loosen first; round 2 of at most 5")

@@ -6,7 +6,7 @@ from argparse import Namespace
 from pathlib import Path
 
 from torqref.commands.console import Console
-from torqref.commands.desk import clock, library_folders, records_folder
+from torqref.commands.desk import clock, library_folders, missing_records, records_folder
 from torqref.document.problem import Problem
 from torqref.walk.archive import records
 from torqref.walk.audit import Correction, corrections
@@ -17,8 +17,11 @@ def run_corrections(options: Namespace, console: Console) -> int:
     """List what waits, or decide about one of them; exit code 1 where that cannot be done."""
     folder = records_folder(options)
     read, problems = records(folder)
+    missing = missing_records(options)
     if not console.as_json:
-        console.problems(problems)
+        console.problems((*missing, *problems))
+    if any(problem.severity == "error" for problem in missing):
+        return 1
     found = waiting(corrections(read), read_decisions(folder))
     number = options.accept or options.decline
     if not number:

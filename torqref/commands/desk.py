@@ -90,6 +90,13 @@ def records_folder(options: Namespace) -> Path:
     return options.records or own_home().records
 
 
+def missing_records(options: Namespace) -> tuple[Problem, ...]:
+    """A folder of records that was named and is not there; a new user's own one need not be there yet."""
+    from torqref.walk.archive import missing_folder
+
+    return missing_folder(options.records) if options.records else ()
+
+
 def request_of(options: Namespace) -> Request:
     """What the options say about the record of a walk or a job; a job has no walk for practice."""
     from torqref.walk.opening import Request

@@ -192,7 +192,5 @@ def _put_down(desk: Desk, moment: JobMoment) -> int:
     """End of input, or the main key at a wait: the job stays open."""
     if moment.kind != "recheck":
         desk.session.do("pause")
-    if moment.kind == "wait":
-        desk.console.say(f"due {moment.due}")
     desk.console.say({"wait": "due", "recheck": "finished"}.get(moment.kind, "paused"))
     return 0

@@ -64,7 +64,7 @@ def walk_plain(
         shown = view(session.progress, moment, session.clock())
         opened = _show(shown, session.progress, opened, console)
         if voice is not None:
-            voice.say(one_sentence(lead, spoken(session.progress, moment, shown)))
+            voice.say(one_sentence(lead, spoken(session.progress, moment, shown, session.clock())))
             lead = ""
         line = keyboard.read()
         if not line:
@@ -174,8 +174,9 @@ def _put_down(session: Session, moment: Moment, console: Console) -> int:
     if refused:
         console.say(refused)
     elif moment.kind == "wait":
-        round_, due = session.progress.current, session.progress.due
-        console.say(f"due {due}" if due else f"due when it is so: {round_.text if round_ else ''}")
+        round_ = session.progress.current
+        if not session.progress.due:  # a time was said with the wait
+            console.say(f"due when it is so: {round_.text if round_ else ''}")
     console.say("due" if moment.kind == "wait" else "paused")
     return 1 if refused else 0
 

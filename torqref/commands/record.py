@@ -12,7 +12,7 @@ from pathlib import Path
 from torqref.commands.arguments import Parser, add_shared
 from torqref.commands.check import problem_values
 from torqref.commands.console import Console
-from torqref.commands.desk import clock, library_folders, records_folder
+from torqref.commands.desk import clock, library_folders, missing_records, records_folder
 from torqref.document.escape import escape
 from torqref.document.problem import Problem
 from torqref.walk.archive import Record, read_record
@@ -104,7 +104,7 @@ def run(options: Namespace, console: Console) -> int:
     if options.id and not found.jobs and not found.walks:
         return console.deny(f"no walk or job named {escape(options.id)}. `torqref record` lists them.")
     code = _sheet(found, options, console)
-    if not found.jobs and not found.walks and not found.damaged:
+    if not found.jobs and not found.walks and not found.damaged and not missing_records(options):
         console.tell("No walks yet." if not _is_narrowed(options) else "No walk fits.")
     return 1 if found.damaged else code
 
@@ -144,7 +144,8 @@ def _found(options: Namespace) -> Found:
         due=options.due,
     )
     walks, jobs = wanted.among(listed.walks), wanted.among(listed.jobs)
-    return Found(folder=folder, jobs=jobs, walks=walks, problems=listed.problems)
+    problems = tuple(dict.fromkeys((*missing_records(options), *listed.problems)))
+    return Found(folder=folder, jobs=jobs, walks=walks, problems=problems)
 
 
 def _json(found: Found, options: Namespace, console: Console) -> int:

@@ -69,7 +69,7 @@ class Folded:
         return self.source[self.place(start) : self.place(end - 1) + 1] if end > start else ""
 
 
-def _unquoted(text: str) -> str:
+def unquoted(text: str) -> str:
     """A text without the quotes around all of it: they are the typist's and none of the page."""
     bare = text.strip()
     is_quoted = len(bare) > len(_QUOTES[0]) and bare[0] + bare[-1] in _QUOTES
@@ -82,7 +82,7 @@ def fold(text: str) -> Folded | Refusal:
     >>> fold("１２½ N⋅m").text, fold('"24 N·m"').text
     ('12 1⁄2 N·m', '24 N·m')
     """
-    text = _unquoted(text)
+    text = unquoted(text)
     if len(text) > LONGEST:
         return Refusal(text=text[:LONGEST], message=f"{len(text)} characters, at most {LONGEST} are read")
     if text.isascii() and text.isprintable() and "{" not in text and "}" not in text:

@@ -93,7 +93,7 @@ class WalkScreen(PaintedScreen):
         """Each new step and stop, where a voice was given."""
         from torqref.walk.spoken import spoken
 
-        return spoken(self.session.progress, self.moment, self.shown)
+        return spoken(self.session.progress, self.moment, self.shown, self.session.clock())
 
     def showing(self) -> Showing:
         """Everything to show now."""

@@ -9,7 +9,7 @@ from datetime import datetime
 from pathlib import Path
 
 from torqref.document.escape import escape
-from torqref.document.problem import Problem
+from torqref.document.problem import Problem, Severity
 from torqref.walk.event import Event
 from torqref.walk.journal import ENDING, Header, Told, read_journal
 from torqref.walk.progress import Progress, fold, undone_numbers
@@ -79,6 +79,24 @@ def folder_problems(folder: Path) -> tuple[Problem, ...]:
         )
         return (problem,)
     return ()
+
+
+def missing_folder(folder: Path) -> tuple[Problem, ...]:
+    """A folder that was named and is not there: a slip in its name, where records are only to be read.
+
+    Where the folder around it is there, its first walk may still be to come: that is a warning only.
+    """
+    try:
+        folder.stat()
+    except FileNotFoundError:
+        severity: Severity = "warning" if folder.parent.exists() else "error"
+    except OSError:
+        return ()  # there, or told by `folder_problems`
+    else:
+        return ()
+    message = "the folder of records does not exist"
+    mend = "Look at its name; a walk with --records DIR makes one."
+    return (Problem(file=escape(str(folder)), message=message, mend=mend, severity=severity),)
 
 
 def read_record(path: Path) -> tuple[Record | None, tuple[Problem, ...]]:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from torqref.pattern.layout import labels_text
+from torqref.quantity.folding import unquoted
 from torqref.quantity.term import Torque
 from torqref.walk.attempt import Act, Answer, No, show_degrees
 from torqref.walk.event import Event
@@ -16,7 +17,8 @@ from torqref.walk.swap import newly_taken, redialled
 
 def page(attempt: Act) -> Answer:
     """`page VALUE`, or `page VALUE on PAGE`: walk with the typed value from here on."""
-    text, _, source = attempt.argument.partition(" on ")
+    text, _, source = unquoted(attempt.argument).partition(" on ")
+    text = unquoted(text)
     step = attempt.step()
     if step is None or attempt.moment.kind not in ("bolt", "card", "stop", "question"):
         return No(message="No value is being pulled now that the page could correct.")

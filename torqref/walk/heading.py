@@ -30,7 +30,7 @@ def round_text(progress: Progress) -> str:
     if round_.recheck:
         text += ", RECHECK: never loosen first"
     if progress.trip > 1:
-        text += f", time {progress.trip} round (at most {MOST_TRIPS})"
+        text += f"; round {progress.trip} of at most {MOST_TRIPS}"
     return text
 
 

@@ -35,7 +35,7 @@ def _said(standing: Standing, moment: JobMoment, shown: JobView, now: datetime) 
         yield from shown.due if moment.kind == "recheck" else ()
     else:
         yield step.note
-        yield f"due {when_text(moment.due)}" if moment.due else ""
+        yield f"due {when_text(moment.due, now)}" if moment.due else ""
         yield from reading_line(standing, step)
         deadline = standing.deadline(step)
         yield until_text(deadline, now) if deadline is not None else ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from datetime import datetime
 
 from torqref.quantity.showing import in_words
 from torqref.quantity.words import whole_in_words
@@ -13,15 +14,16 @@ from torqref.walk.speech import in_speech
 from torqref.walk.view import View
 
 
-def spoken(progress: Progress, moment: Moment, shown: View) -> str:
+def spoken(progress: Progress, moment: Moment, shown: View, now: datetime) -> str:
     """The sentence for the ear, such as "bolt five; ninety-six inch-pounds"; empty where there is none.
 
     Args:
         progress: the state of the walk.
         moment: what is asked for.
         shown: what the eye is shown.
+        now: the present time.
     """
-    return in_speech(_said(progress, moment, shown))
+    return in_speech(_said(progress, moment, shown, now))
 
 
 def one_sentence(*parts: str) -> str:
@@ -34,7 +36,7 @@ def said_options(options: Iterable[tuple[int, str]]) -> Iterator[str]:
     return (f"{digit} = {text}" for digit, text in options)
 
 
-def _said(progress: Progress, moment: Moment, shown: View) -> str:
+def _said(progress: Progress, moment: Moment, shown: View, now: datetime) -> str:
     if shown.kind == "bolt":
         return one_sentence(_bolts(shown.bolt), _setting(progress, moment))
     if shown.kind == "stop":
@@ -43,7 +45,7 @@ def _said(progress: Progress, moment: Moment, shown: View) -> str:
         return one_sentence("stop", _setting(progress, moment), was, *first)
     if shown.kind == "wait" and progress.due:
         # What is left of the time would make another sentence of it every minute.
-        return one_sentence(shown.headline, f"due {when_text(progress.due)}")
+        return one_sentence(shown.headline, f"due {when_text(progress.due, now)}")
     return one_sentence(shown.headline, *shown.lines[:1], *said_options(shown.options))
 
 

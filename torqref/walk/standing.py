@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from torqref.walk.archive import Record
-from torqref.walk.stop import due_text
+from torqref.walk.span import day_text, due_text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,11 +96,10 @@ def left_text(last: str, now: datetime) -> str:
     """
     if not last:
         return "before its first stop"
-    when = datetime.fromisoformat(last)
-    days = (now.date() - when.date()).days
-    if days <= 0:
-        return f"today {when:%H:%M}"
-    return f"yesterday {when:%H:%M}" if days == 1 else f"{when:%Y-%m-%d}"
+    when = datetime.fromisoformat(last).astimezone(now.tzinfo)
+    # a clock that was set back since leaves a walk in the future
+    day = day_text(min(when, now), now)
+    return day if day[0].isdigit() else f"{day} {when:%H:%M}"
 
 
 def due_line(record: Record, now: datetime) -> str:
