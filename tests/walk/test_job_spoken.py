@@ -94,7 +94,7 @@ def test_a_group_is_heard_with_its_note_and_deadline_and_that_it_is_late(shop: S
 def test_a_wait_is_heard_with_its_time_by_the_clock(shop: Shop) -> None:
     session = shop.begin(WAIT)
     said = heard(session)
-    assert said == "step 1 of 1; wait: glue set; due 2 March 2026, 08:30"
+    assert said == "step 1 of 1; wait: glue set; due today 08:30"
     shop.stage.clock.go(minutes=5)
     assert heard(session) == said
     shop.stage.clock.go(minutes=30)
