@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from types import MappingProxyType
 
 from torqref.walk.event import Event
@@ -10,7 +11,6 @@ from torqref.walk.state import (
     MOST_TRIPS,
     WHOLE,
     Progress,
-    altered,
     corrected,
     needs_marks,
     setup_of,
@@ -31,7 +31,7 @@ def change_by(kind: str) -> Callable[[Progress, Event], Progress] | None:
 
 def settled(progress: Progress, event: Event) -> Progress:
     """After this press it is known where the hand is."""
-    return altered(progress, settled=event.number, settled_at=event.time, handed=0)
+    return replace(progress, settled=event.number, settled_at=event.time, handed=0)
 
 
 # --- opening and closing ----------------------------------------------------------------------------
@@ -44,7 +44,7 @@ def _opened(progress: Progress, event: Event) -> Progress:
     round_, place = progress.current, progress.step
     dial = progress.dial(round_.steps[place]) if round_ and place >= 0 else None
     elsewhere = dial is not None and stood.get(dial.wrench) != dict(progress.stood).get(dial.wrench)
-    return altered(
+    return replace(
         progress,
         opened=event.number,
         opened_by=event.by,
@@ -61,19 +61,19 @@ def _opened(progress: Progress, event: Event) -> Progress:
 
 
 def _hand_over(progress: Progress, event: Event) -> Progress:
-    return altered(progress, handed=event.number, opened_by=event.by)
+    return replace(progress, handed=event.number, opened_by=event.by)
 
 
 def _pause(progress: Progress, event: Event) -> Progress:
-    return altered(progress, paused=True)
+    return replace(progress, paused=True)
 
 
 def _finished(progress: Progress, event: Event) -> Progress:
-    return altered(progress, finished=True)
+    return replace(progress, finished=True)
 
 
 def _abandoned(progress: Progress, event: Event) -> Progress:
-    return altered(progress, abandoned=True)
+    return replace(progress, abandoned=True)
 
 
 # --- stops and questions ----------------------------------------------------------------------------
@@ -81,11 +81,11 @@ def _abandoned(progress: Progress, event: Event) -> Progress:
 
 def _gate(progress: Progress, event: Event) -> Progress:
     name = event.gate.partition(":")[0]
-    opened = altered(progress, gates=progress.gates | {event.gate})
+    opened = replace(progress, gates=progress.gates | {event.gate})
     if name in SETTLING:
         opened = settled(opened, event)
     if name == "trouble":
-        opened = altered(_reopened(opened), trouble=None, outside=None)
+        opened = replace(_reopened(opened), trouble=None, outside=None)
     if name == "wait":
         opened = advance(opened)
     if name == "still":
@@ -93,7 +93,7 @@ def _gate(progress: Progress, event: Event) -> Progress:
     if event.back_to >= 0:
         opened = go_back(opened, event.back_to, event)
     if name == "wait" and event.reason and not _stands(opened):
-        return altered(opened, setup="")  # the digit told of no setting: its stop is still to come
+        return replace(opened, setup="")  # the digit told of no setting: its stop is still to come
     return set_up(opened) if name in SETTLING else opened
 
 
@@ -103,7 +103,7 @@ def _reopened(progress: Progress) -> Progress:
     if round_ is None or trouble is None or plan.action != "tighten" or plan.after_trouble != "this place":
         return progress
     open_ = (place for place in progress.done if not set(round_.steps[place].labels) & set(trouble.bolts))
-    return altered(progress, done=frozenset(open_))
+    return replace(progress, done=frozenset(open_))
 
 
 def _stands(progress: Progress) -> bool:
@@ -123,7 +123,7 @@ def set_up(progress: Progress) -> Progress:
     stood, set_at = dict(progress.stood), dict(progress.set_at)
     if dial is not None:
         stood[dial.wrench], set_at[dial.wrench] = f"{dial.shown} {dial.unit}", progress.settled_at
-    return altered(
+    return replace(
         progress,
         setup=setup_of(progress, round_, step),
         stood=tuple(stood.items()),
@@ -141,7 +141,7 @@ def go_back(progress: Progress, index: int, event: Event) -> Progress:
     between = any(round_.place not in (place, "") for round_ in rounds[index:until])
     first = next(at for at, round_ in enumerate(rounds) if round_.place == place)
     begun = {**dict(progress.begun_at), **({place: event.time} if index == first else {})}
-    return altered(
+    return replace(
         progress,
         round=index,
         trip=1,
@@ -175,7 +175,7 @@ def advance(progress: Progress) -> Progress:
         while following < until and rounds[following].place not in (place, ""):
             following += 1
         redo = redo if following < until else None
-    return altered(
+    return replace(
         progress,
         round=following,
         trip=1,
@@ -191,7 +191,7 @@ def advance(progress: Progress) -> Progress:
 
 
 def _next_trip(progress: Progress) -> Progress:
-    return altered(progress, trip=progress.trip + 1, done=frozenset(), later=(), moved=())
+    return replace(progress, trip=progress.trip + 1, done=frozenset(), later=(), moved=())
 
 
 # --- pulls ------------------------------------------------------------------------------------------
@@ -201,7 +201,7 @@ def _check_off(progress: Progress, event: Event) -> Progress:
     place = step_at(progress, event.bolts)
     if place < 0:
         return progress
-    ticked = altered(
+    ticked = replace(
         progress,
         settled=event.number,
         settled_at=event.time,
@@ -235,12 +235,12 @@ def _round(progress: Progress, event: Event) -> Progress:
     round_ = progress.current
     if round_ is None or round_.kind not in WHOLE:
         return settled(progress, event)
-    done = altered(settled(progress, event), pulled_at=event.number, pulled_by=event.by)
+    done = replace(settled(progress, event), pulled_at=event.number, pulled_by=event.by)
     return advance(done)
 
 
 def _moved(progress: Progress, event: Event) -> Progress:
-    return altered(progress, moved=progress.moved + event.bolts)
+    return replace(progress, moved=progress.moved + event.bolts)
 
 
 def _later(progress: Progress, event: Event) -> Progress:
@@ -248,7 +248,7 @@ def _later(progress: Progress, event: Event) -> Progress:
     if place < 0:
         return progress
     new = tuple(other for other in together(progress, place) if other not in progress.later)
-    return altered(progress, later=(*progress.later, *new))
+    return replace(progress, later=(*progress.later, *new))
 
 
 def _skip(progress: Progress, event: Event) -> Progress:
@@ -256,20 +256,20 @@ def _skip(progress: Progress, event: Event) -> Progress:
     if place < 0:
         return progress
     left_out = tuple((progress.round, other) for other in together(progress, place))
-    return close_round(altered(settled(progress, event), skipped=(*progress.skipped, *left_out)))
+    return close_round(replace(settled(progress, event), skipped=(*progress.skipped, *left_out)))
 
 
 def _verify(progress: Progress, event: Event) -> Progress:
     if event.gate.startswith("marks"):
-        return close_round(altered(settled(progress, event), marks_seen=progress.round))
-    return altered(progress, verified=True)
+        return close_round(replace(settled(progress, event), marks_seen=progress.round))
+    return replace(progress, verified=True)
 
 
 # --- readings and words -----------------------------------------------------------------------------
 
 
 def _trouble(progress: Progress, event: Event) -> Progress:
-    return altered(progress, trouble=event)
+    return replace(progress, trouble=event)
 
 
 def _actual(progress: Progress, event: Event) -> Progress:
@@ -277,11 +277,11 @@ def _actual(progress: Progress, event: Event) -> Progress:
     if place < 0:
         return progress
     half = (place, event.degrees) if event.degrees else progress.half
-    return altered(progress, half=half, outside=event if event.text else None)
+    return replace(progress, half=half, outside=event if event.text else None)
 
 
 def _dials(progress: Progress, event: Event) -> Progress:
-    return altered(
+    return replace(
         progress,
         dials=event.dials or progress.dials,
         drag=event.drag or progress.drag,
@@ -291,8 +291,8 @@ def _dials(progress: Progress, event: Event) -> Progress:
 
 def _page(progress: Progress, event: Event) -> Progress:
     plan = corrected(progress, event) if event.degrees else progress.plan
-    told = altered(_dials(progress, event), plan=plan)
-    return altered(told, corrections=(*progress.corrections, event.value))
+    told = replace(_dials(progress, event), plan=plan)
+    return replace(told, corrections=(*progress.corrections, event.value))
 
 
 def _measure(progress: Progress, event: Event) -> Progress:
@@ -305,18 +305,18 @@ def _measure(progress: Progress, event: Event) -> Progress:
         return go_back(measured, event.back_to, event)
     if place < 0 or event.text:
         return measured
-    return close_round(altered(measured, done=progress.done | {place}))
+    return close_round(replace(measured, done=progress.done | {place}))
 
 
 def _note(progress: Progress, event: Event) -> Progress:
     """Entering from paper is switched by a note; a name at the end is one too."""
     if event.gate in ("afterwards", "at the vehicle"):
-        return altered(progress, afterwards=event.gate == "afterwards")
-    return progress if event.gate else altered(progress, noted=(*progress.noted, event))
+        return replace(progress, afterwards=event.gate == "afterwards")
+    return progress if event.gate else replace(progress, noted=(*progress.noted, event))
 
 
 def _due(progress: Progress, event: Event) -> Progress:
-    return altered(progress, waiting=True, waiting_since=event.time, due=event.due)
+    return replace(progress, waiting=True, waiting_since=event.time, due=event.due)
 
 
 # Kinds that are not here change nothing but the record: found and undo.

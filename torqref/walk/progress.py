@@ -6,11 +6,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from torqref.walk.change import change_by, close_round
 from torqref.walk.event import Event
 from torqref.walk.plan import Plan
-from torqref.walk.state import MOST_TRIPS, WHOLE, Progress, altered, begin, needs_marks, setup_of, step_at
+from torqref.walk.state import MOST_TRIPS, WHOLE, Progress, begin, needs_marks, setup_of, step_at
 
 __all__ = [
     "MOST_TRIPS",
@@ -79,9 +80,9 @@ def _begun(progress: Progress, event: Event) -> Progress:
         return progress
     if event.kind == "gate" and event.gate.startswith(_NOT_YET):
         return progress
-    return altered(progress, begun_at=(*progress.begun_at, (progress.current.place, event.time)))
+    return replace(progress, begun_at=(*progress.begun_at, (progress.current.place, event.time)))
 
 
 def _seen(progress: Progress, event: Event) -> Progress:
     paused = progress.paused and event.kind in ("pause", "opened")
-    return altered(progress, last=event.number, last_time=event.time, paused=paused)
+    return replace(progress, last=event.number, last_time=event.time, paused=paused)
