@@ -320,9 +320,9 @@ def test_a_unit_nobody_knows_is_refused_and_any_spelling_of_a_known_one_is_taken
         (
             ("--wrench", "W2", "--unit", "kgf·m"),
             "SET 35.0 ft-lb",
-            "No scale in kgf·m on W2; it has N·m, ft-lb.",
+            "no scale in kgf·m on W2; it has N·m, ft-lb",
         ),
-        (("--unit", "kgf·m"), "SET 35.0 ft-lb", "No scale in kgf·m on W2; it has N·m, ft-lb."),
+        (("--unit", "kgf·m"), "SET 35.0 ft-lb", "no scale in kgf·m on W2; it has N·m, ft-lb"),
     ],
 )
 def test_a_unit_asked_for_is_that_of_the_dial_or_one_line_says_why_not(
@@ -332,7 +332,7 @@ def test_a_unit_asked_for_is_that_of_the_dial_or_one_line_says_why_not(
         code, said = shop.run("walk", *walk, "--plain", "--new", *DEMO_RACK, *words, lines="\n\n\n")
         assert code == 0
         assert shown in said
-        assert sum("No scale in" in line for line in said) == bool(why)
+        assert sum("no scale in" in line for line in said) == bool(why)
         assert not why or any(line.startswith(f"take W2, yellow tape; {why}") for line in said)
 
 

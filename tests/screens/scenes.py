@@ -104,7 +104,7 @@ SCENES = (
     Scene(name="stop-opening", group="cylinder-head", keys="enter*2"),
     Scene(name="place", group="coolant-pump", keys="enter"),
     Scene(name="hand", group="exhaust-manifold", keys="enter"),
-    Scene(name="stop-was", group="exhaust-manifold", keys="enter*13"),
+    Scene(name="stop-was", group="valve-cover", keys="enter*15"),
     Scene(name="bolt", group="exhaust-manifold", keys="enter*20"),
     Scene(name="bolt-first", group="valve-cover", keys="enter*3"),
     Scene(name="bolt-typed", group="exhaust-manifold", keys="enter*20 '23'"),

@@ -104,14 +104,24 @@ def tool_lines(dial: Dial | None, words: str) -> list[str]:
     """
     if dial is None:
         return [words]
-    if dial.beyond:
-        return ["; ".join((NOT_IN_RACK, *dial.short)), words]
-    take = f"take {dial.wrench_name}" if dial.wrench_name else ""
     # a walk that an earlier version began has its notes in full only
-    short = dial.short or dial.notes[:1]
+    short = [_aside(note) for note in dial.short or dial.notes[:1]]
+    if dial.beyond:
+        return ["; ".join((NOT_IN_RACK, *short)), words]
+    take = f"take {dial.wrench_name}" if dial.wrench_name else ""
     if dial.with_adapter:
         return list(joined(part for part in (take, words, *short) if part))
     return ["; ".join(part for part in (take, *short) if part), words]
+
+
+def _aside(sentence: str) -> str:
+    """A sentence as it stands behind a semicolon.
+
+    >>> _aside("Stay within 23.5 to 24.5."), _aside("NO LOSS COUNTED"), _aside("AWAY 20, BACK 30")
+    ('stay within 23.5 to 24.5', 'NO LOSS COUNTED', 'AWAY 20, BACK 30')
+    """
+    bare = sentence.removesuffix(".")
+    return bare[:1].lower() + bare[1:] if bare[1:2].islower() else bare
 
 
 def fitted(said: Sequence[str], most: int = MOST_LINES, width: int = WIDTH) -> tuple[str, ...]:
