@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from torqref.document.escape import escape
 from torqref.document.table import Table
 from torqref.document.toml import Document
+from torqref.library.handedness import is_left_hand
 from torqref.library.rows import GROUP_COLUMNS, VALUE_COLUMNS, read_rows, slug
 
 if TYPE_CHECKING:
@@ -32,7 +33,8 @@ class Entry:
     """The texts of a group by which a person remembers it.
 
     Args:
-        id, name, assembly, file, aliases, thread, grade, socket, condition: as in the group.
+        id, name, assembly, file, aliases, grade, socket, condition: as in the group.
+        thread: of the group and of its fasteners, and that it is left-hand.
         values: its torques and angles as printed.
         lowered: the share by which a rule of the page lowers these values, such as `10 %`; empty for none.
         applies: facts of the vehicle in words, such as `engine Q`.
@@ -84,7 +86,7 @@ def entry_of(group: Group) -> Entry:
         assembly=group.assembly,
         file=group.file,
         aliases=group.aliases,
-        thread=" ".join(threads),
+        thread=" ".join((*threads, *_hand(group.left_hand))),
         grade=group.grade,
         socket=group.socket,
         condition=group.condition,
@@ -131,7 +133,12 @@ def _facts(
         **common,
         **(_source({**shared, **own[0]}) if own else {}),
         "name": _text(values, "name") or identity,
-        "thread": " ".join(dict.fromkeys(threads)),
+        "thread": " ".join(
+            (
+                *dict.fromkeys(threads),
+                *_hand(values.get("left_hand") is True or is_left_hand(_text(values, "thread"))),
+            )
+        ),
         "values": tuple(_values(values, fasteners)),
     }
     for name, field in _TEXTS:
@@ -142,6 +149,11 @@ def _facts(
     if "applies" in values:
         facts["applies"] = tuple(_applies(values))
     return facts
+
+
+def _hand(is_left: bool) -> tuple[str, ...]:
+    """A thread that turns the unusual way is looked for by that."""
+    return ("left-hand",) if is_left else ()
 
 
 def _source(source: Mapping[str, object]) -> Facts:

@@ -9,6 +9,7 @@ from typing import Literal, get_args
 from torqref.document.table import Table
 from torqref.fastener.locking import is_threadlocked
 from torqref.library.fastener import Fastener, read_fasteners
+from torqref.library.handedness import is_left_hand
 from torqref.library.order import impossible, tell_faults
 from torqref.library.passes import read_passes
 from torqref.library.picture import read_picture
@@ -158,7 +159,6 @@ _ON_STAGES = dict.fromkeys((*KINDS, "recheck", "until", "within", "hold", "windo
 
 
 _ID = re.compile(r"[\w.+-]+")
-_LEFT_HAND = re.compile(r"(?i)\bleft\b|lh\s*$")
 
 
 def _group(
@@ -244,7 +244,7 @@ def _uses(table: Table) -> int:
 
 def _left_hand(table: Table, thread: str) -> bool:
     """Either key says it; where one says the other, nobody may guess which way it turns."""
-    said, by_thread = table.flag("left_hand"), bool(_LEFT_HAND.search(thread))
+    said, by_thread = table.flag("left_hand"), is_left_hand(thread)
     if by_thread and not said and table.has("left_hand"):
         table.tell(
             "left_hand", f'left_hand = false, and the thread is "{thread}"', "Keep the one that is right."
