@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
@@ -175,11 +175,21 @@ def _judged(group: Group, bench: Bench) -> Bench:
     if bench.action != TIGHTEN:
         return bench
     from torqref.library.doubt import doubt_of
-    from torqref.library.hole import stripping_of
-    from torqref.library.sister import variant_of
 
-    told = tuple(words for words in (variant_of(group), stripping_of(group)) if words)
-    return replace(bench, doubt=bench.doubt or doubt_of(group), provisos=told)
+    return replace(bench, doubt=bench.doubt or doubt_of(group), provisos=tuple(_provisos(group)))
+
+
+def _provisos(group: Group) -> Iterator[str]:
+    """What deserves to be known of the entry; most groups hold for every variant, and say no hole."""
+    if group.applies:
+        from torqref.library.sister import variant_of
+
+        yield variant_of(group)
+    if group.parent.material:
+        from torqref.library.hole import stripping_of
+
+        if told := stripping_of(group):
+            yield told
 
 
 def _begin(
