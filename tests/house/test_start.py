@@ -75,6 +75,14 @@ def test_finding_by_words_reads_no_group_in_full_and_a_small_library_has_no_inde
     assert not unwanted & set(modules)
 
 
+def test_a_card_loads_no_walk_and_no_wrench() -> None:
+    code = "import sys\nfrom torqref.cli import main\nmain(['show', 'exhaust-manifold'])\nprint(*sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    modules = set(done.stdout.split())
+    assert "torqref.library.group" in modules
+    assert not {"torqref.walk.plan", "torqref.walk.moment", "torqref.wrench.rack"} & modules
+
+
 def test_a_conversion_reads_no_file_and_paints_no_screen() -> None:
     assert loaded("convert", "96 in-lb", "N·m") == (0, set())
     assert loaded("convert", "96 in-lb", "ozf·in") == (0, {"pint"})

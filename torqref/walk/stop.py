@@ -8,12 +8,13 @@ from fractions import Fraction
 
 from torqref.pattern.layout import labels_text
 from torqref.walk.attempt import show_degrees
-from torqref.walk.condition import MOST_LINES, WIDTH, broken, fitted, tool_lines
+from torqref.walk.condition import MOST_LINES, WIDTH, broken, fitted
 from torqref.walk.moment import CARD_BOLTS, Moment, came_back, goal
 from torqref.walk.plan import Dial, Plan, Round, Step
 from torqref.walk.returning import handed_lines, resume_lines, seat_line, stage_line
 from torqref.walk.span import due_text, span_text
 from torqref.walk.state import Progress
+from torqref.walk.tool import tool_lines
 from torqref.walk.verification import MARKS, check_kind
 
 __all__ = [
