@@ -139,6 +139,15 @@ def test_where_the_wrench_stood_before_is_seen_at_every_size(size: tuple[int, in
     assert "was 30 N·m" in "\n".join(texts(showing(STOP), size))
 
 
+@pytest.mark.parametrize(
+    ("width", "said"), [(60, "was 40 in-lb"), (44, "was 40 in-lb"), (41, "was 40"), (38, "was 40"), (32, "")]
+)
+def test_where_the_wrench_stood_is_never_cut_in_its_unit(width: int, said: str) -> None:
+    stop = replace(STOP, bolt="1", number="82", unit="in-lb", was="40 in-lb")
+    label = next(text for text in texts(showing(stop), (width, 12)) if "SET" in text)
+    assert label.partition("was")[1:] == said.partition("was")[1:]
+
+
 @pytest.mark.parametrize("size", SIZES[:4])
 def test_a_stop_says_all_its_lines(size: tuple[int, int]) -> None:
     flat = " ".join(" ".join(texts(showing(STOP, pattern=None), size)).split())

@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from torqref.screens.digits import LETTER_SIZES, SIZES, Size, figures, letters
-from torqref.screens.line import EMPTY, Line, Piece, cells, fitted, line, shown
+from torqref.screens.line import EMPTY, Line, Piece, cells, fitted, line, shown, width_of
 
 _MARGIN = 1
 # What is tried for a size of the number: how many sizes smaller the bolt is, then air, much of it first:
@@ -288,8 +288,15 @@ def _labels(band: Band, blocks: Sequence[Block], width: int, gap: int) -> Line:
         said.append(Piece(" " * (block.width + gap - cells(text))))
     if band.was and band.number:
         said[-1] = Piece("   ")
-        said.append(Piece(_was(band), "strong"))
+        said.append(Piece(_was_in(band, width - width_of(tuple(said))), "strong"))
     return fitted(tuple(said), width)
+
+
+def _was_in(band: Band, room: int) -> str:
+    """Where the wrench stood before: never a part of it, the bare number only where the unit is the same."""
+    same = band.was.removesuffix(f" {band.unit}")
+    texts = (_was(band), _was(replace(band, was=same)) if same != band.was else "")
+    return next((text for text in texts if cells(text) <= room), "")
 
 
 def _rows(blocks: Sequence[Block], height: int, width: int, gap: int) -> Iterator[Line]:
