@@ -136,19 +136,13 @@ def _doubt(progress: Progress, now: datetime) -> Moment | None:
 def _typed_doubt(progress: Progress, now: datetime) -> Moment | None:
     """A value typed from a page that cannot be right is asked about once, before it is pulled."""
     dial = _dial_now(progress)
-    gate = f"doubt:{_value_of(dial)}" if dial is not None and dial.doubt else ""
-    if not gate or gate in progress.gates:
-        return None
-    return Moment(kind="question", gate=gate, why=("doubt",), step=progress.step, options=DOUBT_OPTIONS)
+    return _of_value(progress, dial, "doubt", DOUBT_OPTIONS) if dial is not None and dial.doubt else None
 
 
 def _beyond(progress: Progress, now: datetime) -> Moment | None:
     """A value that no wrench of the rack reaches is asked about once: with what is it pulled?"""
     dial = _dial_now(progress)
-    gate = f"beyond:{_value_of(dial)}" if dial is not None and dial.beyond else ""
-    if not gate or gate in progress.gates:
-        return None
-    return Moment(kind="question", gate=gate, why=("beyond",), step=progress.step, options=BEYOND_OPTIONS)
+    return _of_value(progress, dial, "beyond", BEYOND_OPTIONS) if dial is not None and dial.beyond else None
 
 
 def _dial_now(progress: Progress) -> Dial | None:
@@ -157,9 +151,12 @@ def _dial_now(progress: Progress) -> Dial | None:
     return progress.dial(round_.steps[place]) if round_ and place >= 0 else None
 
 
-def _value_of(dial: Dial) -> str:
-    """A printed value as the name of a question; whatever was set for it, it is asked about once."""
-    return f"{float(dial.target.aim):g} {dial.target.unit}"
+def _of_value(progress: Progress, dial: Dial, why: str, options: tuple[Option, ...]) -> Moment | None:
+    """A question about a printed value, once; whatever is set for it has the same one."""
+    gate = f"{why}:{float(dial.target.aim):g} {dial.target.unit}"
+    if gate in progress.gates:
+        return None
+    return Moment(kind="question", gate=gate, why=(why,), step=progress.step, options=options)
 
 
 def _uses(progress: Progress, now: datetime) -> Moment | None:
