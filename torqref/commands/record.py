@@ -47,12 +47,13 @@ def add(parser: Parser) -> None:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Found:
-    """What was asked for, as lines of a list: jobs, walks, and what is wrong with the files."""
+    """What was asked for, as lines of a list: jobs, walks, and what is wrong with the files or the folder."""
 
     folder: Path
     jobs: tuple[Summary, ...]
     walks: tuple[Summary, ...]
     problems: tuple[Problem, ...]
+    is_missing: bool
 
     @property
     def damaged(self) -> bool:
@@ -104,7 +105,7 @@ def run(options: Namespace, console: Console) -> int:
     if options.id and not found.jobs and not found.walks:
         return console.deny(f"no walk or job named {escape(options.id)}. `torqref record` lists them.")
     code = _sheet(found, options, console)
-    if not found.jobs and not found.walks and not found.damaged and not missing_records(options):
+    if not found.jobs and not found.walks and not found.damaged and not found.is_missing:
         console.tell("No walks yet." if not _is_narrowed(options) else "No walk fits.")
     return 1 if found.damaged else code
 
@@ -144,8 +145,9 @@ def _found(options: Namespace) -> Found:
         due=options.due,
     )
     walks, jobs = wanted.among(listed.walks), wanted.among(listed.jobs)
-    problems = tuple(dict.fromkeys((*missing_records(options), *listed.problems)))
-    return Found(folder=folder, jobs=jobs, walks=walks, problems=problems)
+    missing = missing_records(options)
+    problems = tuple(dict.fromkeys((*missing, *listed.problems)))
+    return Found(folder=folder, jobs=jobs, walks=walks, problems=problems, is_missing=bool(missing))
 
 
 def _json(found: Found, options: Namespace, console: Console) -> int:

@@ -1,4 +1,4 @@
-"""The known word nearest to a mistyped one."""
+"""Words that are alike: the known one nearest to a mistyped one, and names that differ in nothing."""
 
 from __future__ import annotations
 
@@ -17,3 +17,12 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     folded = {candidate.casefold(): candidate for candidate in known}
     found = get_close_matches(word.casefold(), list(folded), n=1, cutoff=0.6)
     return folded[found[0]] if found else None
+
+
+def folded(text: str) -> str:
+    """A name as it is compared with another: capitals and blanks make no difference.
+
+    >>> folded(" Water  Pump") == folded("water pump")
+    True
+    """
+    return " ".join(text.casefold().split())

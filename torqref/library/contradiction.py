@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from itertools import combinations
 
+from torqref.document.nearest import folded
 from torqref.library.group import Group
 from torqref.library.pull import Pull, pulls
 from torqref.library.remark import Remark
@@ -34,18 +35,14 @@ def _pairs(groups: Iterable[Group]) -> Iterator[tuple[Group, Group]]:
     known: dict[tuple[str, str], list[Group]] = {}
     for group in groups:
         for word in {group.name, *group.aliases}:
-            known.setdefault((_folded(group.assembly), _folded(word)), []).append(group)
+            known.setdefault((folded(group.assembly), folded(word)), []).append(group)
     told: set[tuple[int, int]] = set()
     for (_, word), sharing in known.items():
         for earlier, later in combinations(sharing, 2):
-            named = word in (_folded(earlier.name), _folded(later.name))
+            named = word in (folded(earlier.name), folded(later.name))
             if named and (id(earlier), id(later)) not in told and _may_be_one(earlier, later):
                 told.add((id(earlier), id(later)))
                 yield earlier, later
-
-
-def _folded(text: str) -> str:
-    return " ".join(text.casefold().split())
 
 
 def _may_be_one(earlier: Group, later: Group) -> bool:
@@ -54,7 +51,7 @@ def _may_be_one(earlier: Group, later: Group) -> bool:
     for name, words in later.applies:
         if name in facts and not set(words) & set(facts[name]):
             return False
-    threads = {_folded(group.thread).replace(" ", "") for group in (earlier, later) if group.thread}
+    threads = {folded(group.thread).replace(" ", "") for group in (earlier, later) if group.thread}
     return len(threads) < 2
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 from torqref.document.escape import escape
+from torqref.document.nearest import folded
 from torqref.document.problem import Problem
-from torqref.document.toml import read_document, read_file
+from torqref.document.toml import parse_document, read_file
 from torqref.library.brief import applies_text
 from torqref.library.entry import Entry, entry_with, facts_in
 from torqref.library.folder import library_files
@@ -28,35 +29,32 @@ def sisters(group: Group) -> Iterator[tuple[str, Entry]]:
 
     They are looked for in the folder of the group's own file, in files that hold its name at all.
     """
-    for entry in _entries(_files(group)):
+    for entry in _entries(group):
         facts = _other_facts(group, entry)
-        same = _folded(entry.name) == _folded(group.name) and _vehicle(entry) == _vehicle(group)
+        same = folded(entry.name) == folded(group.name) and _vehicle(entry) == _vehicle(group)
         if facts and same and entry.id != group.id and entry.values:
             yield facts, entry
 
 
-def _entries(paths: Iterable[Path]) -> Iterator[Entry]:
-    for path in paths:
-        document = read_document(path)
+def _entries(group: Group) -> Iterator[Entry]:
+    """The entries of each file that may hold a sister; it is read once."""
+    own = Path(group.file)
+    if not group.file or not os.path.isfile(own):
+        return
+    for path in library_files(own.parent):
+        data = read_file(path)
+        if isinstance(data, Problem) or not _may_hold(data, group.name, alone=path != own):
+            continue
+        document = parse_document(data, str(path))
         if not isinstance(document, Problem):
             yield from (entry_with(facts, escape(str(path))) for facts in facts_in(document))
 
 
-def _files(group: Group) -> list[Path]:
-    own = Path(group.file)
-    if not group.file or not os.path.isfile(own):
-        return []
-    return [path for path in library_files(own.parent) if _may_hold(path, group.name, alone=path != own)]
-
-
-def _may_hold(path: Path, name: str, *, alone: bool) -> bool:
+def _may_hold(data: bytes, name: str, *, alone: bool) -> bool:
     """Seen from its bytes: another group of this name that is for something; in its own file the second."""
-    data = read_file(path)
-    if isinstance(data, Problem):
-        return False
-    folded = data.lower()
+    small = data.lower()
     wanted = 1 if alone else 2
-    return folded.count(b"applies") >= wanted and folded.count(name.lower().encode()) >= wanted
+    return small.count(b"applies") >= wanted and small.count(name.lower().encode()) >= wanted
 
 
 def _other_facts(group: Group, entry: Entry) -> str:
@@ -72,8 +70,4 @@ def _other_facts(group: Group, entry: Entry) -> str:
 
 def _vehicle(thing: Group | Entry) -> str:
     """The vehicle alone: what follows a comma, such as its engine, is what tells sisters apart."""
-    return _folded(thing.assembly.partition(",")[0])
-
-
-def _folded(text: str) -> str:
-    return " ".join(text.casefold().split())
+    return folded(thing.assembly.partition(",")[0])

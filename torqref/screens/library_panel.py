@@ -149,9 +149,15 @@ def _standing(showing: Showing, place: int, width: int) -> Line:
     if room < _ROOM_FOR_WORDS:
         tail = (Piece(f"{standing.count} ", "strong"),) if standing.count else ()
         return (*lead, *sides((Piece(cut(title, room - width_of(tail) - 1), "strong"),), tail, room))
-    taken = min(cells(title), max(24, room * 6 // 10))
-    rest = cut(rest, room - taken - 2)
-    return (*lead, Piece(cut(title, taken), "strong"), Piece(f"  {rest}", "quiet"))
+    return (*lead, *_titled(title, rest, room, most=room * 6 // 10))
+
+
+def _titled(title: str, rest: str, room: int, *, most: int) -> Line:
+    """A title in at most so many cells, and behind it what else is to be known; alone in a narrow room."""
+    if room < _ROOM_FOR_WORDS:
+        return (Piece(cut(title, room), "strong"),)
+    taken = min(cells(title), most)
+    return (Piece(cut(title, taken), "strong"), Piece(f"  {cut(rest, room - taken - 2)}", "quiet"))
 
 
 def _job(showing: Showing, place: int, width: int) -> Line:
@@ -161,23 +167,16 @@ def _job(showing: Showing, place: int, width: int) -> Line:
     title, rest = showing.safe(f"{where}{job.title}"), showing.safe(", ".join(job.words))
     lead = (Piece(f" {number} ", "key"), Piece(" JOB ", "stop" if job.is_due else "strong"))
     room = width - width_of(lead)
-    if room < _ROOM_FOR_WORDS:
-        return (*lead, Piece(cut(title, room), "strong"))
-    taken = min(cells(title), max(24, room // 2))
-    return (*lead, Piece(cut(title, taken), "strong"), Piece(f"  {cut(rest, room - taken - 2)}", "quiet"))
+    return (*lead, *_titled(title, rest, room, most=room // 2))
 
 
 def _repair(showing: Showing, place: int, width: int) -> Line:
     """A job that can be begun: its name, how many groups it walks, of what."""
     job = showing.rows.repair(place)
-    name, rest = (showing.safe(job.name), _scope_of(job)) if job is not None else ("", "")
+    name, rest = (job.name, _scope_of(job)) if job is not None else ("", "")
     lead = (Piece(" REPAIR ", "way"), Piece(" "))
     room = width - width_of(lead)
-    if room < _ROOM_FOR_WORDS:
-        return (*lead, Piece(cut(name, room), "strong"))
-    taken = min(cells(name), room * 6 // 10)
-    rest = cut(showing.safe(rest), room - taken - 2)
-    return (*lead, Piece(cut(name, taken), "strong"), Piece(f"  {rest}", "quiet"))
+    return (*lead, *_titled(showing.safe(name), showing.safe(rest), room, most=room * 6 // 10))
 
 
 def _scope_of(job: Job) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from torqref.walk.archive import Record
     from torqref.walk.job_archive import JobRecord
     from torqref.walk.job_opening import JobOpening
+    from torqref.walk.job_session import Bay
     from torqref.walk.opening import Opening, Request
     from torqref.walk.summary import Summary
 
@@ -54,12 +55,17 @@ def resumed_job(record: JobRecord, folders: Sequence[Path], context: Context) ->
     """
     from torqref.library.shelf import find_groups
     from torqref.walk.job_opening import resume_job
-    from torqref.walk.job_session import Bay
 
     names = tuple(dict.fromkeys(step.group for step in record.plan.steps if step.group))
     groups, _ = find_groups(names, folders)
-    bay = Bay(folder=context.records, name=context.bay, groups=groups, rack=context.rack)
-    return resume_job(record, bay, request_of(context), context.clock)
+    return resume_job(record, _bay(groups, context), request_of(context), context.clock)
+
+
+def _bay(groups: Mapping[str, Group], context: Context) -> Bay:
+    """Where a job is worked on, with the groups that it names."""
+    from torqref.walk.job_session import Bay
+
+    return Bay(folder=context.records, name=context.bay, groups=groups, rack=context.rack)
 
 
 def begun_job(file: str, folders: Sequence[Path], context: Context) -> JobOpening | tuple[Problem, ...]:
@@ -72,13 +78,11 @@ def begun_job(file: str, folders: Sequence[Path], context: Context) -> JobOpenin
     """
     from torqref.library.job_shelf import job_with_groups
     from torqref.walk.job_opening import open_job
-    from torqref.walk.job_session import Bay
 
     job, groups, problems = job_with_groups(Path(file), folders)
     if job is None or any(problem.severity == "error" for problem in problems):
         return problems
-    bay = Bay(folder=context.records, name=context.bay, groups=groups, rack=context.rack)
-    return open_job(job, bay, replace(request_of(context), new=True), context.clock)
+    return open_job(job, _bay(groups, context), replace(request_of(context), new=True), context.clock)
 
 
 def group_today(record: Record, context: Context) -> Group | None:

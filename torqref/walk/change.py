@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from types import MappingProxyType
+from typing import Any
 
 from torqref.walk.event import Event
 from torqref.walk.state import (
@@ -31,7 +32,12 @@ def change_by(kind: str) -> Callable[[Progress, Event], Progress] | None:
 
 def settled(progress: Progress, event: Event) -> Progress:
     """After this press it is known where the hand is."""
-    return replace(progress, settled=event.number, settled_at=event.time, handed=0)
+    return replace(progress, **_settling(event))
+
+
+def _settling(event: Event) -> dict[str, Any]:
+    """What a press settles; a tick changes more in the same breath, as a walk has thousands of them."""
+    return {"settled": event.number, "settled_at": event.time, "handed": 0}
 
 
 # --- opening and closing ----------------------------------------------------------------------------
@@ -203,9 +209,7 @@ def _check_off(progress: Progress, event: Event) -> Progress:
         return progress
     ticked = replace(
         progress,
-        settled=event.number,
-        settled_at=event.time,
-        handed=0,
+        **_settling(event),
         done=progress.done | {place},
         later=tuple(other for other in progress.later if other != place),
         half=None if progress.half and progress.half[0] == place else progress.half,

@@ -86,8 +86,7 @@ def _table_restorer(kind: Any) -> Restorer:
         if type(data) is not dict and not isinstance(data, Mapping):
             raise TypeError(f"found {type(data).__name__}, expected a table")
         # The fields are looked up when the first table comes, as a class may hold itself.
-        restorers = _fields(kind)
-        return kind(**{name: restorers[name](value) for name, value in data.items() if name in restorers})
+        return kind(**parts_from_plain(kind, data))
 
     return restored
 

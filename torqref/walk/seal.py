@@ -15,7 +15,17 @@ SEAL_LENGTH = len(f',"before":"{FIRST}","sum":"{0:08x}"}}')
 def seal(told: dict[str, Any], before: str) -> bytes:
     """One line: the fields, the hash of the line before, and a checksum over all of it."""
     body = json.dumps({**told, "before": before}, ensure_ascii=True, separators=(",", ":"))[:-1].encode()
-    return body + f',"sum":"{zlib.crc32(body):08x}"}}'.encode()
+    return body + _sum(body)
+
+
+def _sum(body: bytes) -> bytes:
+    return f',"sum":"{zlib.crc32(body):08x}"}}'.encode()
+
+
+def _body(line: bytes) -> bytes | None:
+    """A line up to its checksum; None where that does not fit."""
+    body = line.rpartition(b',"sum":"')[0]
+    return body if body and line == body + _sum(body) else None
 
 
 def unseal(line: bytes, before: str) -> dict[str, Any]:
@@ -24,8 +34,8 @@ def unseal(line: bytes, before: str) -> dict[str, Any]:
     Raises:
         ValueError: they do not.
     """
-    body, mark, rest = line.rpartition(b',"sum":"')
-    if not mark or rest != f'{zlib.crc32(body):08x}"}}'.encode():
+    body = _body(line)
+    if body is None:
         raise ValueError("wrong checksum")
     told = json.loads(body + b"}")
     if not isinstance(told, dict) or told.pop("before", None) != before:
@@ -40,10 +50,8 @@ def sealed_lines(data: bytes) -> list[bytes] | None:
     lines = data[:-1].split(b"\n")
     before = FIRST
     for line in lines:
-        body, _, rest = line.rpartition(b',"sum":"')
-        if rest != f'{zlib.crc32(body):08x}"}}'.encode() or not body.endswith(
-            f',"before":"{before}"'.encode()
-        ):
+        body = _body(line)
+        if body is None or not body.endswith(f',"before":"{before}"'.encode()):
             return None
         before = hash_of(line)
     return lines

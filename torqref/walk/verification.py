@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from torqref.document.escape import escape
+from torqref.document.nearest import folded
 from torqref.quantity.term import Torque
 from torqref.walk.attempt import Act, Answer, No
 from torqref.walk.event import Event
@@ -33,17 +34,13 @@ def verify(attempt: Act) -> Answer:
     text, _, name = attempt.argument.partition(" by ")
     name = name.strip()
     puller = attempt.progress.pulled_by
-    if name and _plain(name) == _plain(puller):
+    if name and folded(name) == folded(puller):
         return No(message=f"{escape(name)} has pulled them; another person checks.")
     by_marks = check_kind(attempt.progress.plan) == MARKS
     answer = _looked(text, name) if by_marks else _typed(attempt, text, name)
     if puller and not name and not isinstance(answer, No):
         return No(message=f"{escape(puller)} has pulled them. Who checks? Add by and the name.")
     return answer
-
-
-def _plain(name: str) -> str:
-    return " ".join(name.split()).casefold()
 
 
 def _looked(text: str, name: str) -> Answer:
